@@ -23,6 +23,7 @@ struct Dimension {
   constexpr bool is_count() const;
 };
 
+namespace dimensions {
 inline constexpr Dimension plain{};
 inline constexpr Dimension length{1, 0, 0, 0, 0};
 inline constexpr Dimension sts{0, 1, 0, 0, 0};
@@ -33,8 +34,11 @@ inline constexpr Dimension sts_per_length{-1, 1, 0, 0, 0};
 inline constexpr Dimension rows_per_length{-1, 0, 1, 0, 0};
 inline constexpr Dimension rounds_per_length{-1, 0, 0, 1, 0};
 inline constexpr Dimension mass_per_length{-1, 0, 0, 0, 1};   // tex
+}  // namespace dimensions
 
-constexpr bool Dimension::is_count() const { return *this == sts || *this == rows || *this == rounds; }
+constexpr bool Dimension::is_count() const {
+  return *this == dimensions::sts || *this == dimensions::rows || *this == dimensions::rounds;
+}
 
 // None when an exponent would leave -100 to 100: nothing that is knitted has such a dimension.
 std::optional<Dimension> multiply(Dimension a, Dimension b);
