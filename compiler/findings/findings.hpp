@@ -13,8 +13,7 @@
 
 #include <fmt/format.h>
 
-#include <map>
-#include <string_view>
+#include <string>
 #include <utility>
 #include <variant>
 #include <vector>
@@ -89,6 +88,8 @@ class Findings {
  private:
   std::vector<Finding> all_;
 };
+
+bool has_errors(const std::vector<Finding>& findings);
 
 // merge.cpp: one mistake, one finding. Findings of one code at one primary span become one, with their sizes united and the
 // texts of the first; order is by file and place, earlier phase first at a tie.
