@@ -1,0 +1,55 @@
+// A chart as every format draws it: which marks stand where, not how they look.
+//
+//   Chart ── picture: NeedleChart      a needle setting, or a setting before and after its moves
+//
+// Charts of short rows, of colours and of whole pieces are further alternatives of Picture; a back end that meets one
+// it cannot draw still has `title` and `alternative`.
+#pragma once
+
+#include <cstddef>
+#include <cstdint>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "compiler/knit/facts.hpp"
+
+namespace stk::document {
+
+// What can stand at one needle. How each is drawn is the back end's; which of them a chart needs in its key is settled
+// here, once.
+enum class Mark : std::uint8_t {
+  in_work,         // in working position, with one loop or not yet any
+  out_of_work,
+  several_loops,   // in work with two loops or more: drawn with their number
+  empty_in_work,   // in work without a loop, between needles that have one: an eyelet, or an empty still to be filled
+  upper,           // upper working position
+  held,            // holding position
+  move             // an arrow from one needle to another
+};
+
+// A few needles side by side, before and after a step. With `repeats` the columns first_repeated … last_repeated stand
+// for as many as `times` says; what is left of them and right of them stands once.
+struct NeedleChart {
+  std::vector<knit::DrawnNeedle> before, after;   // of equal length
+  std::vector<knit::DrawnMove> moves;             // indices into the columns; one end may lie one repeat outside
+  bool changes = false;                           // false: a setting alone, `before` is not drawn
+  bool bare = false;                              // no needle has a loop yet
+  bool repeats = false;
+  std::size_t first_repeated = 0, last_repeated = 0;
+  std::string times;                              // "12 (14, 16)", one number or one for each size
+  std::string first_needle, last_needle;          // where the columns lie: "L18 (L21, L24)"
+};
+
+using Picture = std::variant<NeedleChart>;
+
+struct Chart {
+  std::size_t number = 1;          // printed: "chart 1"
+  std::string title;               // "Move the last st of each group of 3 to the needle on its left"
+  std::string sizes;               // "Women L and Men L", empty when it is for all
+  std::string alternative;         // the chart in words
+  std::vector<Mark> key;           // the marks it uses, in the order of Mark
+  Picture picture;
+};
+
+}  // namespace stk::document
