@@ -13,7 +13,7 @@ enum class Reason : std::uint8_t {
   division_by_zero,
   different_dimensions,   // sts and rows, a length and a plain number
   not_a_number,           // spelled digits that are none: "1.", "2.5½", "1/0" is division_by_zero
-  too_many_digits,        // more than max_digits of them
+  too_many_digits,        // more than limits::digits of them
   needs_a_multiple,       // a length or a mass has no whole to be rounded to: `rounded to multiple of 5 cm`
   multiple_not_positive,  // `rounded to multiple of 0`
   not_whole,              // `parity of` something that is no whole number

@@ -7,7 +7,6 @@
 #pragma once
 
 #include <compare>
-#include <cstddef>
 #include <cstdint>
 #include <optional>
 #include <string>
@@ -18,8 +17,6 @@
 namespace stk::values {
 
 __extension__ typedef __int128 Wide;
-
-inline constexpr std::size_t max_digits = 64;   // of one spelled number; the limit is tested on both sides
 
 class Rational {
  public:
@@ -64,7 +61,7 @@ Rational nearest(const Rational& a);   // to the nearest whole number; a tie goe
 bool is_tie(const Rational& a);        // just between two whole numbers
 Rational absolute(const Rational& a);
 
-// As a number is spelled in a source: "12", "2.5", "1/2", "1½", "½". No sign, no blanks.
+// As a number is spelled in a source: "12", "2.5", "1/2", "1½", "½". No sign, no blanks, at most limits::digits digits.
 Outcome<Rational> from_digits(std::string_view digits);
 
 std::string exact(const Rational& a);                        // "12", "-5/2"

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 
+#include "compiler/text/limits.hpp"
 #include "compiler/values/rational.hpp"
 
 namespace stk::values {
@@ -61,7 +62,7 @@ std::string digits_of(Wide value) {
 }  // namespace
 
 Outcome<Rational> from_digits(std::string_view text) {
-  if (static_cast<std::size_t>(std::count_if(text.begin(), text.end(), is_digit)) > max_digits) {
+  if (static_cast<std::size_t>(std::count_if(text.begin(), text.end(), is_digit)) > text::limits::digits) {
     return Reason::too_many_digits;
   }
   const std::string_view whole = leading_digits(text);
