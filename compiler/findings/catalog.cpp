@@ -28,19 +28,22 @@ constexpr RetiredCode retired_table[] = {
 #include "compiler/findings/catalog.def"
 #undef FINDING
 #undef RETIRED
-    {"", ""}};   // an array may not be empty
+    {"", ""}};  // an array may not be empty
 
 bool same_ignoring_case(std::string_view a, std::string_view b) {
-  return std::equal(a.begin(), a.end(), b.begin(), b.end(), [](unsigned char x, unsigned char y) {
-    return std::tolower(x) == std::tolower(y);
-  });
+  return std::equal(a.begin(), a.end(), b.begin(), b.end(),
+                    [](unsigned char x, unsigned char y) { return std::tolower(x) == std::tolower(y); });
 }
 
 }  // namespace
 
-const CatalogEntry& entry(Code code) { return table[static_cast<std::size_t>(code)]; }
+const CatalogEntry& entry(Code code) {
+  return table[static_cast<std::size_t>(code)];
+}
 
-std::span<const CatalogEntry> catalog() { return table; }
+std::span<const CatalogEntry> catalog() {
+  return table;
+}
 
 std::span<const RetiredCode> retired_codes() {
   return std::span<const RetiredCode>(retired_table).first(std::size(retired_table) - 1);

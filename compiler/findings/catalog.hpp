@@ -27,22 +27,22 @@ consteval const char* title_of() {
 
 struct CatalogEntry {
   Code code;
-  std::string_view name;       // "C04"
-  std::string_view slug;       // "uneven_groups"
+  std::string_view name;  // "C04"
+  std::string_view slug;  // "uneven_groups"
   Severity severity;
   std::string_view title;
 };
 
-struct RetiredCode {   // a code that was used once and will not come again
+struct RetiredCode {  // a code that was used once and will not come again
   std::string_view name;
   std::string_view why;
 };
 
 const CatalogEntry& entry(Code code);
-std::span<const CatalogEntry> catalog();                        // every code in use, in the table's order
+std::span<const CatalogEntry> catalog();  // every code in use, in the table's order
 std::span<const RetiredCode> retired_codes();
-std::optional<Code> find_code(std::string_view code_or_slug);   // "C04", "c04" or "uneven_groups"
-std::string_view explanation(Code code);                        // explain/C04.md, embedded when building; empty if none
-std::span<const text::EmbeddedFile> explain_pages();            // all of them, by name (written when building)
+std::optional<Code> find_code(std::string_view code_or_slug);  // "C04", "c04" or "uneven_groups"
+std::string_view explanation(Code code);                       // explain/C04.md, embedded when building; empty if none
+std::span<const text::EmbeddedFile> explain_pages();           // all of them, by name (written when building)
 
 }  // namespace stk::findings

@@ -1,5 +1,5 @@
-// One finding as plain data: what happened, where, in which sizes, and how to mend it. Every rendering (text, JSON) is made
-// from this and nothing else.
+// One finding as plain data: what happened, where, in which sizes, and how to mend it. Every rendering (text, JSON) is
+// made from this and nothing else.
 #pragma once
 
 #include <cstdint>
@@ -26,7 +26,7 @@ struct Label {
   std::string text;
 };
 
-enum class Confidence : std::uint8_t { certain, likely };   // certain: may be applied unasked; likely: offered and shown
+enum class Confidence : std::uint8_t { certain, likely };  // certain: may be applied unasked; likely: offered and shown
 
 struct Edit {
   text::Span span;
@@ -44,17 +44,17 @@ struct Lanes {
 struct Finding {
   Code code{};
   Severity severity = Severity::error;
-  std::string title;                  // one line, lower case, no full stop, nothing that varies from size to size
+  std::string title;  // one line, lower case, no full stop, nothing that varies from size to size
   text::Span primary;
-  std::string primary_label;          // what is shown under the primary span: the facts of the first size concerned
-  std::vector<Label> labels;          // further places
-  std::vector<std::string> notes;     // facts
-  std::vector<std::string> helps;     // how to mend it
+  std::string primary_label;       // what is shown under the primary span: the facts of the first size concerned
+  std::vector<Label> labels;       // further places
+  std::vector<std::string> notes;  // facts
+  std::vector<std::string> helps;  // how to mend it
   std::vector<Edit> edits;
-  std::vector<Lanes> lanes;           // empty: not a matter of sizes
-  std::optional<std::uint32_t> row;   // row counter in the first size concerned
-  std::string needle;                 // "L12", or empty
-  bool mirrored = false;              // found only in a mirrored second piece
+  std::vector<Lanes> lanes;          // empty: not a matter of sizes
+  std::optional<std::uint32_t> row;  // row counter in the first size concerned
+  std::string needle;                // "L12", or empty
+  bool mirrored = false;             // found only in a mirrored second piece
 };
 
 }  // namespace stk::findings

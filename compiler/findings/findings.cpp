@@ -12,7 +12,9 @@ Builder::Builder(Findings& owner, Code code, text::Span primary, std::string tit
   finding_.primary = primary;
 }
 
-Builder::~Builder() { owner_.add(std::move(finding_)); }
+Builder::~Builder() {
+  owner_.add(std::move(finding_));
+}
 
 Builder& Builder::edit(text::Span span, std::string replacement, Confidence confidence) {
   finding_.edits.push_back({span, std::move(replacement), confidence});
@@ -50,6 +52,8 @@ bool has_errors(const std::vector<Finding>& findings) {
                      [](const Finding& finding) { return finding.severity == Severity::error; });
 }
 
-bool Findings::has_errors() const { return findings::has_errors(all_); }
+bool Findings::has_errors() const {
+  return findings::has_errors(all_);
+}
 
 }  // namespace stk::findings

@@ -1,14 +1,14 @@
 // Collecting findings. A phase reports and goes on; nothing is printed here and nothing is thrown.
 //
 //   return findings.report<Code::C04>(step.verb, group)
-//       .label("{} needles are in work here: {} groups and {} over", n, n / group, n % group)   // under the primary span
-//       .label(cause, "{} became {} here", 44, 42)                                             // elsewhere
+//       .label("{} needles are in work here: {} groups and {} over", n, n / group, n % group)   // under the primary
+//       span .label(cause, "{} became {} here", 44, 42)                                             // elsewhere
 //       .help("39 and 42 divide by 3")
 //       .at(edition, sizes).row(142);
 //
 // The arguments of the title are checked against the catalogue's text when compiling. What report() gives turns into a
-// Reported, which can be made nowhere else: a function that returns Result<T> cannot fail in silence, and whoever receives
-// a Reported stays quiet, so that one mistake is one finding.
+// Reported, which can be made nowhere else: a function that returns Result<T> cannot fail in silence, and whoever
+// receives a Reported stays quiet, so that one mistake is one finding.
 #pragma once
 
 #include <fmt/format.h>
@@ -62,7 +62,7 @@ class Builder {
     return *this;
   }
   Builder& edit(text::Span span, std::string replacement, Confidence confidence);
-  Builder& at(std::uint16_t edition, std::uint64_t sizes);   // may be called more than once
+  Builder& at(std::uint16_t edition, std::uint64_t sizes);  // may be called more than once
   Builder& row(std::uint32_t counter);
   Builder& needle(std::string name);
   Builder& mirrored(bool value);
@@ -82,7 +82,7 @@ class Findings {
   }
   void add(Finding finding) { all_.push_back(std::move(finding)); }
 
-  const std::vector<Finding>& all() const { return all_; }   // as reported, not merged
+  const std::vector<Finding>& all() const { return all_; }  // as reported, not merged
   bool has_errors() const;
 
  private:
@@ -91,8 +91,8 @@ class Findings {
 
 bool has_errors(const std::vector<Finding>& findings);
 
-// merge.cpp: one mistake, one finding. Findings of one code at one primary span become one, with their sizes united and the
-// texts of the first; order is by file and place, earlier phase first at a tie.
+// merge.cpp: one mistake, one finding. Findings of one code at one primary span become one, with their sizes united and
+// the texts of the first; order is by file and place, earlier phase first at a tie.
 std::vector<Finding> merged(const std::vector<Finding>& all);
 
 }  // namespace stk::findings

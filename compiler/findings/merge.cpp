@@ -17,7 +17,8 @@ Key key_of(const Finding& finding) {
 
 void unite(std::vector<Lanes>& into, const std::vector<Lanes>& from) {
   for (const Lanes& lanes : from) {
-    const auto same = std::find_if(into.begin(), into.end(), [&](const Lanes& l) { return l.edition == lanes.edition; });
+    const auto same =
+        std::find_if(into.begin(), into.end(), [&](const Lanes& l) { return l.edition == lanes.edition; });
     if (same == into.end()) {
       into.push_back(lanes);
     } else {
@@ -38,8 +39,8 @@ std::vector<Finding> merged(const std::vector<Finding>& all) {
       continue;
     }
     Finding& first = result[found->second];
-    // The text, the row and the needle stay those of the first size; what the others add is that they are concerned too.
-    // No lanes means "not a matter of sizes", which is more than any set of them.
+    // The text, the row and the needle stay those of the first size; what the others add is that they are concerned
+    // too. No lanes means "not a matter of sizes", which is more than any set of them.
     if (first.lanes.empty() || finding.lanes.empty()) {
       first.lanes.clear();
     } else {

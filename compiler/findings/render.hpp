@@ -12,9 +12,9 @@ namespace stk::findings {
 
 // What the columns of Lanes are called.
 struct LaneNames {
-  std::vector<std::string> sizes;      // identifiers, women_m: for programs
-  std::vector<std::string> printed;    // "Women M": for people; where one is missing the identifier stands in
-  std::vector<std::string> editions;   // identifiers
+  std::vector<std::string> sizes;     // identifiers, women_m: for programs
+  std::vector<std::string> printed;   // "Women M": for people; where one is missing the identifier stands in
+  std::vector<std::string> editions;  // identifiers
 };
 
 struct TextStyle {
@@ -32,14 +32,14 @@ std::string render_text(const Finding& finding, const text::Sources& sources, co
 std::string render_text(const std::vector<Finding>& findings, const text::Sources& sources, const LaneNames& names,
                         const TextStyle& style, std::size_t show);
 
-// "in sizes Women M and Men L (of 4), edition mid, at RC 142": one line for each set of sizes; none if the finding is no
-// matter of sizes.
+// "in sizes Women M and Men L (of 4), edition mid, at RC 142": one line for each set of sizes; none if the finding is
+// no matter of sizes.
 std::vector<std::string> where_it_happens(const Finding& finding, const LaneNames& names);
 
 // A JSON array with one object a finding. Keys that are always there: code, severity, message, file, line, column,
 // end_line, end_column, sizes, edition, row, needle (null where there is none), mirrored, lanes, label, labels, notes,
-// helps, edits. `sizes` and `edition` are those of the first edition concerned, in which row and needle were met; `lanes`
-// has every edition with its sizes. Columns count code points from 1; begin and end count bytes from 0.
+// helps, edits. `sizes` and `edition` are those of the first edition concerned, in which row and needle were met;
+// `lanes` has every edition with its sizes. Columns count code points from 1; begin and end count bytes from 0.
 std::string render_json(const std::vector<Finding>& findings, const text::Sources& sources, const LaneNames& names);
 
 }  // namespace stk::findings

@@ -10,9 +10,12 @@ using nlohmann::ordered_json;
 
 const char* word(Severity severity) {
   switch (severity) {
-    case Severity::error: return "error";
-    case Severity::warning: return "warning";
-    case Severity::note: return "note";
+    case Severity::error:
+      return "error";
+    case Severity::warning:
+      return "warning";
+    case Severity::note:
+      return "note";
   }
   return "";
 }
@@ -89,7 +92,8 @@ ordered_json object_of(const Finding& finding, const text::Sources& sources, con
 std::string render_json(const std::vector<Finding>& findings, const text::Sources& sources, const LaneNames& names) {
   ordered_json array = ordered_json::array();
   for (const Finding& finding : findings) array.push_back(object_of(finding, sources, names));
-  // Text that is not UTF-8 cannot reach a finding from a checked file; `replace` keeps even that from being an exception.
+  // Text that is not UTF-8 cannot reach a finding from a checked file; `replace` keeps even that from being an
+  // exception.
   return array.dump(2, ' ', false, ordered_json::error_handler_t::replace) + "\n";
 }
 

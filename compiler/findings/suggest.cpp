@@ -7,7 +7,9 @@
 namespace stk::findings {
 namespace {
 
-char small(char c) { return static_cast<char>(std::tolower(static_cast<unsigned char>(c))); }
+char small(char c) {
+  return static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+}
 
 struct Near {
   std::size_t distance;

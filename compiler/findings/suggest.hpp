@@ -16,7 +16,7 @@ std::size_t edit_distance(std::string_view a, std::string_view b);
 
 struct Suggestion {
   std::string word;
-  bool certain = false;   // one letter away, and the only one so near: may be an edit that is applied unasked
+  bool certain = false;  // one letter away, and the only one so near: may be an edit that is applied unasked
 };
 
 // The nearest of the known words within max(1, length / 3) letters; at a tie the one that comes first. None if the word
