@@ -18,8 +18,8 @@ enum class RoundTo : std::uint8_t { whole, even, odd, multiple, parity };
 struct Rounding {
   RoundTowards towards = RoundTowards::nearest;
   RoundTo to = RoundTo::whole;
-  std::optional<Quantity> operand;   // n of `multiple of n`, x of `parity of x`
-  std::optional<Quantity> offset;    // k of `plus k`, negated for `minus k`
+  std::optional<Quantity> operand{};   // n of `multiple of n`, x of `parity of x`
+  std::optional<Quantity> offset{};    // k of `plus k`, negated for `minus k`
 };
 
 struct RoundedQuantity {
