@@ -36,10 +36,18 @@ std::string render_text(const std::vector<Finding>& findings, const text::Source
 // no matter of sizes.
 std::vector<std::string> where_it_happens(const Finding& finding, const LaneNames& names);
 
-// A JSON array with one object a finding. Keys that are always there: code, severity, message, file, line, column,
-// end_line, end_column, sizes, edition, row, needle (null where there is none), mirrored, lanes, label, labels, notes,
-// helps, edits. `sizes` and `edition` are those of the first edition concerned, in which row and needle were met;
-// `lanes` has every edition with its sizes. Columns count code points from 1; begin and end count bytes from 0.
-std::string render_json(const std::vector<Finding>& findings, const text::Sources& sources, const LaneNames& names);
+// The findings of one run with what is needed to print them.
+struct Run {
+  const std::vector<Finding>* findings;
+  const text::Sources* sources;
+  const LaneNames* names;
+};
+
+// A JSON array with one object a finding, of one run or of several. Keys that are always there: code, slug, severity,
+// message, file, line, column, end_line, end_column, begin, end, sizes, edition, row, needle (null where there is
+// none), mirrored, lanes, label, labels, notes, helps, edits. `sizes` and `edition` are those of the first edition
+// concerned, in which row and needle were met; `lanes` has every edition with its sizes. Columns count code points from
+// 1; begin and end count bytes from 0.
+std::string render_json(const std::vector<Run>& runs);
 
 }  // namespace stk::findings

@@ -89,9 +89,11 @@ ordered_json object_of(const Finding& finding, const text::Sources& sources, con
 
 }  // namespace
 
-std::string render_json(const std::vector<Finding>& findings, const text::Sources& sources, const LaneNames& names) {
+std::string render_json(const std::vector<Run>& runs) {
   ordered_json array = ordered_json::array();
-  for (const Finding& finding : findings) array.push_back(object_of(finding, sources, names));
+  for (const Run& run : runs) {
+    for (const Finding& finding : *run.findings) array.push_back(object_of(finding, *run.sources, *run.names));
+  }
   // Text that is not UTF-8 cannot reach a finding from a checked file; `replace` keeps even that from being an
   // exception.
   return array.dump(2, ' ', false, ordered_json::error_handler_t::replace) + "\n";

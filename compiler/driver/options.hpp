@@ -1,0 +1,48 @@
+// What the user asked for: the command line as data.
+#pragma once
+
+#include <cstddef>
+#include <map>
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+namespace stk::driver {
+
+// Exit statuses of the program.
+inline constexpr int no_errors = 0;
+inline constexpr int found_errors = 1;
+inline constexpr int wrong_usage = 2;  // or a file that cannot be read or written
+
+struct Selected {  // what `check` and `build` have in common
+  std::optional<std::string> library, edition, size;
+  std::map<std::string, std::string> settings;
+  std::size_t show = 0;  // findings; 0 = all
+};
+struct CheckCommand {
+  std::vector<std::string> files;
+  bool json = false;
+  Selected selected;
+};
+struct BuildCommand {
+  std::string file;
+  std::vector<std::string> formats;
+  std::string folder;
+  Selected selected;
+};
+struct ExplainCommand {
+  std::string code;  // empty: list them all
+};
+struct Printed {  // help or version: print it and leave
+  std::string text;
+};
+struct Misused {  // the command line cannot be understood
+  std::string message;
+  std::string help;  // may be empty
+};
+using Command = std::variant<CheckCommand, BuildCommand, ExplainCommand, Printed, Misused>;
+
+Command read_options(int argc, const char* const* argv);
+
+}  // namespace stk::driver

@@ -1,0 +1,111 @@
+#include "compiler/service/session.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cstdint>
+#include <map>
+#include <utility>
+
+#include "compiler/document/write.hpp"
+#include "compiler/findings/findings.hpp"
+#include "compiler/findings/suggest.hpp"
+#include "compiler/syntax/parse.hpp"
+#include "compiler/text/limits.hpp"
+
+namespace stk::service {
+namespace {
+
+std::optional<std::size_t> index_of(const std::vector<std::string>& names, const std::string& name) {
+  const auto found = std::find(names.begin(), names.end(), name);
+  if (found == names.end()) return std::nullopt;
+  return static_cast<std::size_t>(found - names.begin());
+}
+
+Refusal unknown(const char* what, const std::string& name, const std::vector<std::string>& known) {
+  Refusal refusal{fmt::format("this pattern has no {} `{}`", what, name), {}};
+  if (const auto near = findings::nearest_word(name, known)) {
+    refusal.help = fmt::format("`{}` is near", near->word);
+  } else if (!known.empty()) {
+    refusal.help = fmt::format("it has {}", fmt::join(known, ", "));
+  }
+  return refusal;
+}
+
+// Leaves only the lanes that were asked for, and drops a finding that concerns none of them.
+void keep_lanes(std::vector<findings::Finding>& all, std::optional<std::size_t> edition,
+                std::optional<std::size_t> size) {
+  if (!edition && !size) return;
+  const auto concerns_others_only = [&](findings::Finding& finding) {
+    if (finding.lanes.empty()) return false;
+    for (findings::Lanes& lanes : finding.lanes) {
+      if (edition && lanes.edition != *edition) lanes.sizes = 0;
+      if (size) lanes.sizes &= std::uint64_t{1} << *size;
+    }
+    std::erase_if(finding.lanes, [](const findings::Lanes& lanes) { return lanes.sizes == 0; });
+    return finding.lanes.empty();
+  };
+  std::erase_if(all, concerns_others_only);
+}
+
+}  // namespace
+
+bool Checked::has_errors() const {
+  return findings::has_errors(findings);
+}
+
+// The pipeline: text -> tree -> names -> graded steps -> knitted record. Each phase reports and goes on.
+Checked Session::check(std::string name, std::string text, const Options& options) const {
+  Checked checked;
+  findings::Findings found;
+  const text::Source& source = checked.sources.add(std::move(name), std::move(text));
+  const syntax::File tree = syntax::parse(source, found);
+  // Next phases stand here: names (which fills checked.names), grade, knit (which fills checked.facts).
+  checked.findings = findings::merged(found.all());
+
+  std::optional<std::size_t> edition, size;
+  if (options.edition) edition = index_of(checked.names.editions, *options.edition);
+  if (options.size) size = index_of(checked.names.sizes, *options.size);
+  if (options.edition && !edition) {
+    checked.refusals.push_back(unknown("edition", *options.edition, checked.names.editions));
+  }
+  if (options.size && !size) checked.refusals.push_back(unknown("size", *options.size, checked.names.sizes));
+  keep_lanes(checked.findings, edition, size);
+  return checked;
+}
+
+// Knitted record -> document -> files. Nothing is found or reported any more.
+Built Session::build(const Checked& checked, const std::vector<std::string>& formats, const Options& options) const {
+  if (!checked.facts) return Refusal{"there is nothing that was knitted, so nothing can be written", {}};
+  const knit::Facts& facts = *checked.facts;
+  const std::optional<std::size_t> size = options.size ? index_of(checked.names.sizes, *options.size) : std::nullopt;
+  std::map<std::string, std::string> files;  // by path: what two formats share is written once
+  std::uint64_t bytes = 0;
+  for (std::size_t edition = 0; edition < facts.editions.size(); ++edition) {
+    if (options.edition && facts.editions[edition].name != *options.edition) continue;
+    const knit::SizeSet sizes = size ? knit::SizeSet{1} << *size : ~knit::SizeSet{0};
+    const document::Document document = document::write_document(facts, edition, sizes);
+    for (const std::string& format : formats) {
+      const outputs::Backend* const backend = outputs::find_backend(format);
+      if (backend == nullptr) return Refusal{fmt::format("there is no format `{}`", format), {}};
+      for (outputs::Output& output : backend->write(facts, document, {})) {
+        bytes += output.bytes.size();
+        if (bytes > text::limits::output_bytes) {
+          return Refusal{fmt::format("the files would be larger than {} MiB in all, the most that one run writes",
+                                     text::limits::output_bytes / (1024 * 1024)),
+                         "`--edition` and `--size` write one at a time"};
+        }
+        const auto [place, is_new] = files.try_emplace(output.path, std::move(output.bytes));
+        if (!is_new && place->second != output.bytes) {
+          return Refusal{fmt::format("two outputs would have the name {}", output.path),
+                         "editions and sizes need names that differ"};
+        }
+      }
+    }
+  }
+  std::vector<outputs::Output> result;
+  for (auto& [path, content] : files) result.push_back({path, std::move(content)});
+  return result;
+}
+
+}  // namespace stk::service

@@ -1,0 +1,61 @@
+// The only public door: one source in, everything that was found out of it out. The command line, the tests and an
+// editor are clients of this; nothing behind it prints, exits or opens a file but through `Files`.
+#pragma once
+
+#include <map>
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "compiler/findings/finding.hpp"
+#include "compiler/findings/render.hpp"
+#include "compiler/knit/facts.hpp"
+#include "compiler/outputs/backend.hpp"
+#include "compiler/text/files.hpp"
+#include "compiler/text/source.hpp"
+
+namespace stk::service {
+
+struct Options {
+  std::optional<std::string> edition;           // only this one; none = all
+  std::optional<std::string> size;              // only this one; none = all, side by side
+  std::map<std::string, std::string> settings;  // a value that the user sets, as spelled: "heel_part", "40%"
+};
+
+// Something that the user asked for and that cannot be done, in whole sentences without a full stop: "the pattern has
+// no edition `mdi`" with what is near, "`mid`".
+struct Refusal {
+  std::string reason;
+  std::string help;  // may be empty
+};
+
+struct Checked {
+  text::Sources sources;
+  std::vector<findings::Finding> findings;  // merged and in order; those of the edition and size asked for
+  findings::LaneNames names;
+  std::optional<knit::Facts> facts;  // none where errors left nothing that could be knitted
+  std::vector<Refusal> refusals;     // the options do not fit this pattern
+
+  bool has_errors() const;
+  bool usable() const { return refusals.empty() && !has_errors(); }
+};
+
+using Built = std::variant<std::vector<outputs::Output>, Refusal>;
+
+class Session {
+ public:
+  explicit Session(text::Files& files) : files_(files) {}
+
+  // `name` is how findings call the file; `text` is UTF-8 (text/encoding.hpp says whether it is).
+  Checked check(std::string name, std::string text, const Options& options) const;
+
+  // All files of the wanted formats for every edition asked for, in a fixed order, each path once. `checked` must be
+  // usable and have been made with the same options.
+  Built build(const Checked& checked, const std::vector<std::string>& formats, const Options& options) const;
+
+ private:
+  text::Files& files_;
+};
+
+}  // namespace stk::service
