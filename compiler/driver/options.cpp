@@ -196,7 +196,7 @@ Command read_options(int argc, const char* const* argv) {
   app.allow_extras();
 
   CLI::App* const check = app.add_subcommand("check", "Check patterns and print what was found");
-  check->add_option("FILE", typed.files, "Pattern files, or - for standard input")->option_text("FILE...");
+  check->add_option("FILE", typed.files, "Pattern files, or - for standard input")->option_text("...");
   check->add_option("--format", typed.format, "How findings are printed: text (the default) or json")
       ->option_text("FORMAT")
       ->take_last();
@@ -204,7 +204,7 @@ Command read_options(int argc, const char* const* argv) {
   check->footer(check_examples);
 
   CLI::App* const build = app.add_subcommand("build", "Check a pattern and write its instructions and charts");
-  build->add_option("FILE", typed.files, "The pattern file, or - for standard input")->option_text("FILE");
+  build->add_option("FILE", typed.files, "The pattern file, or - for standard input")->option_text(" ");
   build->add_option("--to", typed.formats, formats_help())
       ->option_text("FORMATS")
       ->delimiter(',')
@@ -216,7 +216,7 @@ Command read_options(int argc, const char* const* argv) {
   build->footer(build_examples);
 
   CLI::App* const explain = app.add_subcommand("explain", "Explain a finding: what it means, an example, the mend");
-  explain->add_option("CODE", typed.code, "Its code or its name: C04, uneven_groups")->option_text("CODE");
+  explain->add_option("CODE", typed.code, "Its code or its name: C04, uneven_groups")->option_text(" ");
   explain->footer(explain_examples);
 
   for (CLI::App* command : {check, build, explain}) command->allow_extras();

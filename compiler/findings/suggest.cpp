@@ -71,10 +71,11 @@ std::vector<std::int64_t> nearest_counts(std::int64_t n, std::int64_t divisor, s
   constexpr std::int64_t room = std::numeric_limits<std::int64_t>::max() / 4;
   if (divisor <= 0 || divisor > room || n > room || n < -room || offset > room || offset < -room) return {};
   const std::int64_t over = ((n - offset) % divisor + divisor) % divisor;
-  if (over == 0) return {n};
+  if (over == 0 && n > 0) return {n};
   std::vector<std::int64_t> result;
   if (n - over > 0) result.push_back(n - over);
-  result.push_back(n - over + divisor);
+  const std::int64_t least = (offset % divisor + divisor) % divisor;   // the smallest that fits and is not negative
+  result.push_back(std::max(n - over + divisor, least > 0 ? least : divisor));
   return result;
 }
 

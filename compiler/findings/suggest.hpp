@@ -26,8 +26,9 @@ std::optional<Suggestion> nearest_word(std::string_view word, const std::vector<
 // "leg", "toe" and "heel" from a list; at most three words that are near, the nearest first.
 std::vector<std::string> near_words(std::string_view word, const std::vector<std::string>& known);
 
-// The counts next to n that `divisor` divides with `offset` over (multiple of 4 plus 1: 4, 1): below, if there is one
-// that is positive, and above. n itself if it fits already. Nothing if divisor is not positive, or at the end of range.
+// The counts next to n that `divisor` divides with `offset` over (multiple of 4 plus 1: 4, 1): below and above; n itself
+// if it fits already; positive ones only, for no stitches are no count. Nothing if divisor is not positive, or at the end
+// of the range of numbers.
 std::vector<std::int64_t> nearest_counts(std::int64_t n, std::int64_t divisor, std::int64_t offset = 0);
 
 }  // namespace stk::findings
