@@ -10,6 +10,7 @@
 #include <cstdint>
 #include <deque>
 #include <map>
+#include <set>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -60,6 +61,10 @@ struct LoadedFile {
   bool by_name = false;  // `use heels`, not a file of the pattern's folder: what it declares need not be used
   syntax::File tree;
   std::vector<UsedFile> uses;
+  // What keeps one mistake one finding: words of lines that were not understood may have declared something, and a file
+  // that could not be read may have declared anything.
+  std::set<std::string, std::less<>> broken_words;
+  bool incomplete = false;
 };
 
 // A declaration of the whole pattern with the place where it stands.
@@ -77,8 +82,8 @@ class Program {
 
   // What a name means in a file; null if it is not known there. "h.short_row_heel" looks into the file used as h.
   const Declaration* find(text::FileId from, Space space, std::string_view name) const;
-  // All names of a space that a file sees, for suggestions and for completion.
-  std::vector<const Declaration*> visible(text::FileId from, Space space) const;
+  // All names of a space that a file sees, as it would write them: for suggestions and for completion.
+  std::vector<std::string> names_seen(text::FileId from, Space space) const;
   const std::deque<Declaration>& declarations() const { return declarations_; }
 
   // The pattern as a whole, in the order in which it is written; used files first.
@@ -101,6 +106,7 @@ class Program {
 
   std::deque<LoadedFile> files_;                   // the main file first; addresses stay good
   std::deque<Declaration> declarations_;
+  std::deque<std::string> qualified_;              // "h.short_row_heel": what keys of aliased names point at
   using Key = std::pair<Space, std::string_view>;
   std::map<std::uint16_t, std::map<Key, const Declaration*>> by_file_;
   std::map<Key, const Declaration*> everywhere_;

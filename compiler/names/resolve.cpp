@@ -1,0 +1,181 @@
+// The declarations of every file, and at the end what was never used.
+#include "compiler/names/resolve.hpp"
+
+#include "compiler/names/resolver.hpp"
+#include "compiler/values/yarn_count.hpp"
+
+namespace stk::names {
+
+using findings::Code;
+
+void Resolver::resolve() {
+  for (const LoadedFile& loaded : program_.files()) file(loaded);
+  report_circles(program_, uses_, findings_);
+  report_unused();
+}
+
+void Resolver::file(const LoadedFile& file) {
+  file_ = &file;
+  for (const syntax::Item& found : file.tree.items) item(found);
+}
+
+void Resolver::item(const syntax::Item& item) {
+  if (std::holds_alternative<syntax::Invalid>(item.node)) broken_ = true;
+  if (const auto* pattern = std::get_if<syntax::Pattern>(&item.node)) {
+    expression(pattern->title);
+    for (const syntax::Field& field : pattern->fields) {
+      for (const syntax::ExprPtr& text : field.texts) expression(text);
+    }
+  } else if (const auto* found = std::get_if<syntax::Edition>(&item.node)) {
+    edition(*found);
+  } else if (const auto* setting = std::get_if<syntax::Setting>(&item.node)) {
+    current_ = program_.find(file_->id, Space::value, setting->name.text);
+    for (const auto* part : {&setting->value, &setting->from, &setting->to, &setting->step, &setting->text}) {
+      expression(*part);
+    }
+    current_ = nullptr;
+  } else if (const auto* ease = std::get_if<syntax::Ease>(&item.node)) {
+    for (const syntax::EaseRange& range : ease->ranges) {
+      expression(range.from);
+      expression(range.to);
+    }
+  } else if (const auto* floats = std::get_if<syntax::Floats>(&item.node)) {
+    expression(floats->limit);
+  } else if (const auto* finished = std::get_if<syntax::Finished>(&item.node)) {
+    expression(finished->value);
+  } else if (const auto* let = std::get_if<syntax::Let>(&item.node)) {
+    let_of_the_pattern(*let);
+  } else if (const auto* drawn = std::get_if<syntax::Chart>(&item.node)) {
+    chart(*drawn);
+  } else if (const auto* worked = std::get_if<syntax::Technique>(&item.node)) {
+    technique(*worked);
+  } else if (const auto* piece = std::get_if<syntax::Piece>(&item.node)) {
+    expression(piece->make);
+    block(piece->body);
+  } else if (const auto* finish = std::get_if<syntax::Finish>(&item.node)) {
+    block(finish->body);
+  } else if (const auto* machine = std::get_if<syntax::MachineClass>(&item.node)) {
+    for (const syntax::MachineField& field : machine->fields) {
+      for (const syntax::ExprPtr& value : field.values) expression(value);
+    }
+  }
+}
+
+void Resolver::let_of_the_pattern(const syntax::Let& let) {
+  current_ = program_.find(file_->id, Space::value, let.name.text);
+  if (let.has_parameters) {
+    parameters_of_a_formula(let);
+  } else {
+    expression(let.value);
+  }
+  current_ = nullptr;
+}
+
+void Resolver::edition(const syntax::Edition& edition) {
+  for (const syntax::MachineRef& machine : edition.machines) {
+    if (use(Space::machine, machine.name.text, machine.name.span)) continue;
+    unknown<Code::N12>(machine.name, program_.names_seen(file_->id, Space::machine),
+                       "the library's classes are fine_gauge, standard_gauge, mid_gauge and bulky_gauge");
+  }
+  for (const syntax::Yarn& found : edition.yarns) yarn(found);
+  for (const syntax::Gauge& gauge : edition.gauges) {
+    expression(gauge.stitches);
+    expression(gauge.rows);
+    expression(gauge.over);
+    if (gauge.tension) expression(gauge.tension->offset);
+  }
+}
+
+void Resolver::yarn(const syntax::Yarn& yarn) {
+  expression(yarn.description);
+  for (const syntax::ExprPtr& property : yarn.properties) {
+    const auto* count = property ? std::get_if<syntax::Fraction>(&property->node) : nullptr;
+    if (!count || values::find_count_system(count->system.text)) {
+      expression(property);
+      continue;
+    }
+    std::vector<std::string> known;
+    for (const values::CountSystemEntry& entry : values::count_systems()) known.emplace_back(entry.spelling);
+    unknown<Code::N27>(count->system, known, "the systems are tex, dtex, denier, Nm, Ne, worsted, linen and run");
+  }
+}
+
+void Resolver::chart(const syntax::Chart& chart) {
+  for (const syntax::Mark& mark : chart.key) use_yarn(mark.yarn);
+}
+
+void Resolver::technique(const syntax::Technique& technique) {
+  current_ = program_.find(file_->id, Space::technique, technique.name.text);
+  scope_.open(&technique.body);
+  for (const syntax::Parameter& parameter : technique.parameters) {
+    if (const Local* first = scope_.find(parameter.name.text)) {
+      findings_.report<Code::N02>(parameter.name.span, parameter.name.text)
+          .label("again here")
+          .label(first->span, "declared here first")
+          .help("give one of them another name");
+    }
+    scope_.declare({Local::Kind::parameter, parameter.name.text, parameter.name.span, &parameter, nullptr, false});
+  }
+  for (const syntax::Parameter& parameter : technique.parameters) {
+    if (parameter.fallback) argument(*parameter.fallback, parameter);
+  }
+  // What the contract and the sentence say may use the lets at the head of the body, so they are walked after it, while the
+  // body's names still stand.
+  for (const syntax::Statement& found : technique.body.statements) statement(found);
+  for (const syntax::Contract& contract : technique.contracts) {
+    for (const syntax::Fact& found : contract.facts) fact(found);
+    expression(contract.message);
+  }
+  expression(technique.says);
+  report_unused(scope_.close());
+  current_ = nullptr;
+}
+
+// Only a pattern with a piece is whole enough to say that something in it is never used; a library's names are for others.
+void Resolver::report_unused() {
+  if (program_.pieces.empty() || broken_) return;
+  const LoadedFile& main = program_.main();
+  for (const Declaration& declaration : program_.declarations()) {
+    const bool counts = std::holds_alternative<const syntax::Let*>(declaration.what) ||
+                        std::holds_alternative<const syntax::Setting*>(declaration.what) ||
+                        declaration.space == Space::technique || declaration.space == Space::chart;
+    if (!counts || !(declaration.file() == main.id) || used_.contains(&declaration)) continue;
+    if (program_.find(main.id, declaration.space, declaration.name) != &declaration) continue;   // a second one: N02
+    findings_.report<Code::N03>(declaration.span, declaration.name)
+        .label("nothing asks for this")
+        .help("take it out, or use it where it was meant to be used");
+  }
+  for (const UsedFile& used : main.uses) {
+    if (used_files_.contains(used.file.value) || gives_to_all(used.file)) continue;
+    findings_.report<Code::N03>(used.span, used.written->library ? used.written->library->text : "this file")
+        .label("nothing of it is used")
+        .help("take the line out");
+  }
+}
+
+// Sizes, editions and ease reach the pattern without being named.
+bool Resolver::gives_to_all(text::FileId id) const {
+  const LoadedFile* file = program_.file(id);
+  if (!file || !file->uses.empty()) return true;
+  for (const syntax::Item& item : file->tree.items) {
+    if (!std::holds_alternative<syntax::Library>(item.node) && !std::holds_alternative<syntax::Let>(item.node) &&
+        !std::holds_alternative<syntax::Technique>(item.node) && !std::holds_alternative<syntax::Chart>(item.node)) {
+      return true;
+    }
+  }
+  return false;
+}
+
+void Resolver::report_unused(const std::vector<Local>& locals) {
+  if (broken_ || file_->id.value != program_.main().id.value) return;
+  for (const Local& local : locals) {
+    if (local.used || local.kind == Local::Kind::turn || used_early_.contains(local.let)) continue;
+    findings_.report<Code::N03>(local.span, local.name)
+        .label("nothing asks for this")
+        .help("take it out, or use it where it was meant to be used");
+  }
+}
+
+void resolve(const Program& program, findings::Findings& findings) { Resolver(program, findings).resolve(); }
+
+}  // namespace stk::names
