@@ -66,9 +66,11 @@ class LineDrawing {
 
   void underline(const Mark& mark, std::vector<std::string>& lines) const {
     Columns columns = columns_of(mark.span);
-    columns.begin = std::clamp(columns.begin, window_.begin, std::max(window_.begin, window_.end)) - window_.begin;
-    columns.end =
-        std::max(columns.begin + 1, std::min(columns.end, std::max(window_.end, window_.begin + 1)) - window_.begin);
+    // Into the window; a mark beside it is drawn at its edge, so that it is seen that there is one.
+    columns.begin = columns.begin > window_.begin ? columns.begin - window_.begin : 0;
+    columns.end = columns.end > window_.begin ? columns.end - window_.begin : 0;
+    columns.begin = std::min(columns.begin, room_ - 1);
+    columns.end = std::clamp(columns.end, columns.begin + 1, room_);
     const char* const rendition = mark.primary ? rendition_of(mark.severity) : other_rendition;
     const std::string line(columns.end - columns.begin, mark.primary ? '^' : '-');
     const std::string before(columns.begin, ' ');
