@@ -29,7 +29,8 @@ class [[nodiscard]] Outcome {
   bool has_value() const { return state_.index() == 0; }
   explicit operator bool() const { return has_value(); }
   // Only when there is a value.
-  const T& operator*() const { return *std::get_if<0>(&state_); }
+  const T& operator*() const& { return *std::get_if<0>(&state_); }
+  T operator*() && { return std::move(*std::get_if<0>(&state_)); }   // by value: nothing dangles in `for (… : *f())`
   const T* operator->() const { return std::get_if<0>(&state_); }
   // Only when there is none.
   Reason reason() const { return *std::get_if<1>(&state_); }
