@@ -188,7 +188,7 @@ enum class StepKind : std::uint8_t {
   knit_chart,          // names: chart
   thread,              // names: one or two yarns
   cut, rest_yarn,      // names
-  tension,             // tension [bed]
+  tension,             // tension, or amount: the name of a value that holds one [bed]
   counter,             // amount
   hang_comb, hang_weights,      // [edges]
   remove_comb,
@@ -346,6 +346,7 @@ struct Finish { Block body; };
 
 struct Item {
   Span span;
+  bool broken = false;   // a mistake inside has been reported: what seems to be missing or unused may have been there
   std::variant<Invalid, Pattern, Library, Use, Sizes, Measures, Edition, MachineClass, Setting, Ease, Floats, Finished, Let,
                Chart, Technique, Piece, Finish>
       node;
