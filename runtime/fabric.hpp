@@ -68,7 +68,7 @@ struct Section {
 struct Slot {
   EdgeId lower, upper;
   bool knitted_over = false, opened = false, closed = false;
-  Tag made = no_tag;
+  Tag made = no_tag, opened_by = no_tag;
 };
 
 // One end of a yarn: where it leaves the fabric.

@@ -100,43 +100,183 @@ class Machine {
   std::int64_t loops_on_hooks() const;
 
  private:
+  // A hook's loops, where there is more to say than "one plain stitch".
+  struct Hook {
+    std::uint32_t loops = 1, wraps = 0, tucks = 0;   // loops counts all of them
+  };
   struct BedState {
     NeedleSet in_work, held, carrying;
-    NeedleSet several;         // more than one loop on the hook: counted in `loops`, others have exactly one
+    NeedleSet several;         // more than one loop, counted in `hooks`; every other needle that carries has just one
     NeedleSet eyelets;         // empty on purpose
-    NeedleSet unsaid;          // empty, and nobody has said what for: `cause` tells who
+    NeedleSet unsaid;          // empty, and nobody has said what for
     NeedleSet closed;          // held, and no hole at a turn beside it
-    NeedleSet fresh;           // the loop has not been knitted since it came there
+    NeedleSet fresh;           // the loop has no row below it yet
     NeedleSet fleeting;        // the loop is of waste or cord
-    NeedleSet tucked;          // wraps or tucks among the loops
-    NeedleSet quiet_hook;      // too full, and reported
-    std::vector<std::uint8_t> loops, wraps;            // a needle
-    std::vector<std::uint16_t> tucks, slips;           // in succession
-    std::vector<Tag> cause;                            // what emptied, brought or held the needle
-    std::vector<std::int64_t> held_since;              // pass
+    NeedleSet slipping;        // slipped in the last pattern row
+    NeedleSet quiet_hook;      // too full, and said
+    NeedleSet quiet_gap;       // held, and the float over it said
+    NeedleSet quiet_long;      // held long, and said
+    NeedleSet quiet_pattern;   // tucked or slipped too long, and said
+    std::vector<Hook> hooks;
+    std::vector<std::int64_t> slips;           // rows in succession
+    std::vector<std::int64_t> held_since;      // pass
+    std::vector<Tag> cause;                    // what emptied, brought or held the needle
     int tension = 0;
     bool rests = false;
-    Tag rested_by = no_tag;
-    std::int64_t last_pass = -1;                       // that made loops here
+    std::int64_t last_pass = -1;               // that made loops here; -1 none (cast on, hung)
+    YarnId tension_yarn;                       // what was knitted last, and how: for the note on tension
+    SectionId tension_section;
+    int tension_knitted = 0;
   };
+  struct FreeEnd {             // an end of yarn at a loop that is still on its needle
+    std::size_t end;
+    Bed bed;
+    int needle;
+  };
+  struct Corner {              // a turn of the carriage at the end of one bed of a tube
+    bool at_end = false;       // the last pass ended there
+    bool turned = false;       // and the carriage went back over the same bed
+    Tag tag = no_tag;
+  };
+  struct Knitting;             // what the passes of one operation share (machine_passes.cpp)
 
   const BedState& bed_of(Bed bed) const { return beds_[static_cast<std::size_t>(bed)]; }
   BedState& bed_of(Bed bed) { return beds_[static_cast<std::size_t>(bed)]; }
 
+  // machine.cpp: what all operations use
+  Fault& raise(Outcome& outcome, FaultKind kind, Bed bed = Bed::main, const NeedleSet& needles = {}, Tag cause = no_tag);
+  void raise_by_cause(Outcome& outcome, FaultKind kind, Bed bed, NeedleSet needles);
+  NeedleSet on_bed(Outcome& outcome, Bed bed, const NeedleSet& needles);          // those there; faults for the others
+  NeedleSet with_loops(Outcome& outcome, Bed bed, const NeedleSet& needles);      // those that carry; likewise
+  Hook hook(Bed bed, int needle) const;
+  void set_hook(Bed bed, int needle, Hook hook);
+  std::int64_t loops_on(Bed bed, const NeedleSet& needles) const;
+  void check_hooks(Outcome& outcome, Bed bed, const NeedleSet& needles);
+  void move_loop(Bed from, int needle, Bed to, int target);
+  void empty_out(Bed bed, const NeedleSet& needles);                              // loops gone, needles to NWP
+  void clear_marks(Bed bed, const NeedleSet& needles);
+  void ensure_section();
+  void carriage_to(Outcome& outcome, Side side, bool free_to_go);
+  bool in_use(YarnId yarn) const { return place(yarn).has_value(); }
+  bool lasting(YarnId yarn) const;
+  void set_place(YarnId yarn, std::optional<YarnPlace> place);
+  void add_end(YarnId yarn, bool last, YarnPlace place, std::int64_t tail);
+  void leave_feeder(YarnId yarn);
+  bool free_feeder(Outcome& outcome, YarnId first, YarnId second);
+  EdgeId take_to_edge(Bed bed, const NeedleSet& needles, EdgeKind kind, EdgeState state, bool live);
+  const FreeEnd* end_among(Bed bed, const NeedleSet& needles) const;
+
+  // machine_needles.cpp
+  void run(const SetNeedles& set, Outcome& outcome);
+  void run(const BringIntoWork& bring, Outcome& outcome);
+  void run(const PutOutOfWork& put, Outcome& outcome);
+  void run(const Hold& hold, Outcome& outcome);
+  void run(const Release& release, Outcome& outcome);
+  void run(const Wrap& wrap, Outcome& outcome);
+  void run(const Lift& lift, Outcome& outcome);
+  // machine_moves.cpp
+  void run(const Move& move, Outcome& outcome);
+  void run(const SayEmpties& say, Outcome& outcome);
+  void run(const Cross& cross, Outcome& outcome);
+  void run(const Transfer& transfer, Outcome& outcome);
+  void run(const LatchUp& latch, Outcome& outcome);
+  void shift_loops(Bed bed, const NeedleSet& needles, int distance, Outcome& outcome);
+  void dispose(Outcome& outcome, Bed bed, const NeedleSet& emptied, Empties empties);
+  // machine_shaping.cpp
+  void run(const Decrease& decrease, Outcome& outcome);
+  void run(const Increase& increase, Outcome& outcome);
+  // machine_settings.cpp
+  void run(const BeginSection& begin, Outcome& outcome);
+  void run(const ResetCounter& reset, Outcome& outcome);
+  void run(const SetTension& set, Outcome& outcome);
+  void run(const SetPitch& set, Outcome& outcome);
+  void run(const SetCarriage& set, Outcome& outcome);
+  void run(const ThreadYarn& thread, Outcome& outcome);
+  void run(const RestYarn& rest, Outcome& outcome);
+  void run(const CutYarn& cut, Outcome& outcome);
+  void run(const HangComb& hang, Outcome& outcome);
+  void run(const HangWeights& hang, Outcome& outcome);
+  void run(const RemoveComb& remove, Outcome& outcome);
+  // machine_cast_on.cpp
+  void run(const CastOn& cast_on, Outcome& outcome);
+  void cast_on_loops(const CastOn& cast_on, const NeedleSet& main, const NeedleSet& second, Outcome& outcome);
+  void cast_on_waste(const CastOn& cast_on, const NeedleSet& needles, bool free_to_go, Outcome& outcome);
+  EdgeId add_cast_on_edge(const CastOn& cast_on, const NeedleSet& needles, int whole, YarnId yarn);
+  // machine_hang.cpp
+  void run(const Hang& hang, Outcome& outcome);
+  void run(const PickUp& pick_up, Outcome& outcome);
+  // machine_passes.cpp, machine_yarn_path.cpp, machine_two_beds.cpp
+  struct Counts {              // what two passes in a steady state add to
+    std::int64_t passes = 0, counter = 0, rows_since_cast_on = 0, loops = 0, yarn_loops = 0;
+    std::int64_t section_passes = 0, left = 0, right = 0;
+    std::array<std::int64_t, 2> last_pass{};
+  };
+  void run(const Knit& knit, Outcome& outcome);
+  void run(const KnitPattern& knit, Outcome& outcome);
+  void run(const KnitByHand& knit, Outcome& outcome);
+  Counts counts(const Outcome& outcome) const;
+  void repeat_passes(Outcome& outcome, const Counts& before, std::int64_t times);
+  void pass(Knitting& knitting);
+  void end_pass(Knitting& knitting);
+  void make_loops(Outcome& outcome, Bed bed, const NeedleSet& needles, YarnId yarn);
+  void grow_edges(const Knitting& knitting, const std::array<NeedleSet, 2>& knitted);
+  bool lead_yarn(Knitting& knitting, int feeder, YarnId yarn, const std::array<NeedleSet, 2>& taking, Side from);
+  int loops_between(const YarnPlace& place, Bed bed, int needle, bool both_beds, bool round) const;
+  void check_turns(Outcome& outcome, const std::array<NeedleSet, 2>& worked, Side from, bool say);
+  void check_empties(Knitting& knitting, const std::array<NeedleSet, 2>& worked);
+  void check_long_holds(Outcome& outcome);
+  void check_tension(Outcome& outcome, const std::array<NeedleSet, 2>& worked);
+  void check_pattern(Knitting& knitting, const NeedleSet& tuck, const NeedleSet& slip);
+  void begin_rounds(Knitting& knitting);
+  void check_two_beds(Knitting& knitting, const std::array<NeedleSet, 2>& worked);
+  void check_corners(Knitting& knitting, const std::array<NeedleSet, 2>& worked, Side from);
+  void note_corner(Side side, const Outcome& outcome);
+  // machine_taking_off.cpp
+  void run(const ScrapOff& scrap, Outcome& outcome);
+  void run(const TakeOff& take, Outcome& outcome);
+  void run(const BindOff& bind, Outcome& outcome);
+  void run(const Gather& gather, Outcome& outcome);
+  void run(const Drop& drop, Outcome& outcome);
+  void run(const OpenSlot& open, Outcome& outcome);
+  void run(const DrawWaste& draw, Outcome& outcome);
+  void run(const EndPiece& end, Outcome& outcome);
+
   MachineSpec spec_;
   Fabric* fabric_;
   PieceId piece_;
+  Tag tag_ = no_tag;                                   // of the operation being done
   std::array<BedState, 2> beds_;
   std::optional<Side> carriage_;
   std::int64_t counter_ = 0, passes_ = 0;
   Pitch pitch_ = Pitch::full;
   CarriageKnits carriage_knits_ = CarriageKnits::both_ways;
+  int tension_least_ = 0, tension_most_ = 0;
   YarnId first_yarn_, second_yarn_;
   std::vector<std::optional<YarnPlace>> places_;       // by yarn
+  std::vector<FreeEnd> free_ends_;
   SectionId section_;
-  bool tube_ = false;
+  bool short_rows_ = false;                            // needles are held while others are knitted
+  bool tube_ = false, after_zigzag_ = false;
+  std::array<Corner, 2> corners_;                      // by side
+  Bed corner_bed_ = Bed::main;
+  // since the last cast-on, for the comb
+  std::optional<CastOnMethod> cast_on_method_;
+  EdgeId cast_on_edge_;
+  Tag cast_on_tag_ = no_tag;
+  std::int64_t rows_since_cast_on_ = 0;
+  bool comb_seen_ = false;
   bool comb_ = false;
   EdgeId comb_edge_;
+  Tag comb_tag_ = no_tag;
+  std::vector<std::size_t> forming_edges_;             // cast on over waste, not yet knitted over
+  struct FormingSlot {
+    std::uint32_t slot;
+    Bed bed;
+    NeedleSet waiting;                                 // not yet knitted over
+  };
+  std::vector<FormingSlot> forming_slots_;
+  // said once
+  bool quiet_no_yarn_ = false, quiet_nothing_ = false, quiet_opposed_ = false;
   Ledger ledger_;
 };
 

@@ -45,14 +45,14 @@ struct SetCarriage {
 // Needs a free feeder, or the same yarns in it [feeder_busy]; a second yarn for two-colour rows. A yarn cut or never
 // used begins anew: it has no last place, so it floats from nowhere. A rested one goes on from where it rests.
 struct ThreadYarn {
-  YarnId yarn;
-  YarnId second;  // not given: one yarn
+  YarnId yarn{};
+  YarnId second{};  // not given: one yarn
 };
 struct RestYarn {  // out of the feeder, not cut: needs it threaded [yarn_not_threaded]
-  YarnId yarn;
+  YarnId yarn{};
 };
 struct CutYarn {  // needs it threaded, or resting on the fabric [yarn_not_threaded]; leaves an end with this tail
-  YarnId yarn;
+  YarnId yarn{};
   std::int64_t tail_micrometres = 0;
 };
 
@@ -61,53 +61,53 @@ struct CutYarn {  // needs it threaded, or resting on the fabric [yarn_not_threa
 // The whole bed is set anew: these in work, every other out [loops_out_of_work where one of those carries].
 struct SetNeedles {
   Bed bed = Bed::main;
-  NeedleSet in_work;
+  NeedleSet in_work{};
 };
 // Needs them out of work, or in work and empty already (an eyelet becomes an empty needle); held [needles_held]. They
 // stand empty: something must come on them before they are knitted [empty_needles_knitted].
 struct BringIntoWork {
   Bed bed = Bed::main;
-  NeedleSet needles;
+  NeedleSet needles{};
 };
 struct PutOutOfWork {  // needs them empty [loops_out_of_work]
   Bed bed = Bed::main;
-  NeedleSet needles;
+  NeedleSet needles{};
 };
 // Needs them in work [not_in_work] and carrying [without_loops]. Holding every needle in work of one bed while the other
 // carries rests that bed: its side of the carriage slips, and no turn is looked for there. The carriage is set to hold
 // and back by the machine itself.
 struct Hold {
   Bed bed = Bed::main;
-  NeedleSet needles;
+  NeedleSet needles{};
 };
 struct Release {  // needs them held, or the bed at rest [not_held]
   Bed bed = Bed::main;
-  NeedleSet needles;
+  NeedleSet needles{};
 };
 // The threaded yarn goes round held needles beside the needle knitted last. Needs them held [not_held], next to that
 // needle [wrap_away_from_yarn], a yarn [no_yarn_threaded], and room on the hook [hook_too_full].
 struct Wrap {
   Bed bed = Bed::main;
-  NeedleSet needles;
+  NeedleSet needles{};
 };
 // The loop below the neighbour (the other bed's end stitch facing it, or the needle beside it outside the set) is hung on
 // the needle too, against a gap. Needs a loop on both [without_loops, nothing_to_lift] and room [hook_too_full].
 struct Lift {
   Bed bed = Bed::main;
-  NeedleSet needles;
+  NeedleSet needles{};
 };
 
 // ------------------------------------------------------------------------------------------------- moving and shaping
 
 enum class Empties : std::uint8_t { unsaid, out_of_work, in_work, filled_from_left, filled_from_right };
 // The loops of these needles go `distance` needles to the right (negative: left), in order. Needs: each carries
-// [without_loops]; lands on the bed [moved_off_bed], on a needle in work or held [lands_outside_work]; `brings` says that
+// [without_loops] and is not held [needles_held]; lands on the bed [moved_off_bed], on a needle in work or held [lands_outside_work]; `brings` says that
 // the step brings needles into work itself. Hooks: [hook_too_full]. Reach: [move_too_far]. What happens to needles
 // emptied: said here, or `unsaid` until SayEmpties, or else a fault at the pass that would knit them. A yarn's last
 // place moves with its loop.
 struct Move {
   Bed bed = Bed::main;
-  NeedleSet needles;
+  NeedleSet needles{};
   int distance = 0;
   Empties empties = Empties::unsaid;
   bool brings = false;
@@ -116,13 +116,14 @@ struct Move {
 // side that has been knitted since it was made [nothing_to_fill_from].
 struct SayEmpties {
   Bed bed = Bed::main;
-  NeedleSet needles;
+  NeedleSet needles{};
   Empties empties = Empties::out_of_work;
 };
 // Full-fashioned, at one side of the needles in work. Decrease, `inset` whole stitches in: the inset + 1 edge loops move
 // in by one, one needle becomes empty and is put out of work. Increase: the `inset` edge loops move out by one (inset 0: a
 // new edge needle), the gap is filled from the loop below its outer neighbour (filled, needs one row), or is an eyelet.
-// Needs: enough stitches, 2(inset + 2) or 2 inset [too_few_to_shape]; needles side by side at that edge, in work and
+// Needs: enough stitches, 2(inset + 2) for a decrease, 2 inset for an increase (so that both sides can be shaped, one
+// operation each) and at least one [too_few_to_shape]; needles side by side at that edge, in work and
 // carrying [gap_in_shaping]; prongs [tool_too_narrow]; the outer needle on the bed [moved_off_bed] and free
 // [needle_occupied]; hooks [hook_too_full].
 struct Decrease {
@@ -147,14 +148,14 @@ struct Cross {
 // and the facing needle empty unless `onto` [needle_occupied]. Arrive in WP; the needles left go to NWP.
 struct Transfer {
   Bed from = Bed::second;
-  NeedleSet needles;
+  NeedleSet needles{};
   bool onto = false;
 };
 // A stitch is dropped as far as the section's first row and latched up on the other face. Needs a loop on each
 // [without_loops].
 struct LatchUp {
   Bed bed = Bed::main;
-  NeedleSet needles;
+  NeedleSet needles{};
 };
 
 // ------------------------------------------------------------------------------------------------ beginning and hanging
@@ -174,10 +175,10 @@ enum class CastOnMethod : std::uint8_t { e_wrap, closed_by_latch, closed_by_croc
 struct CastOn {
   CastOnMethod method = CastOnMethod::e_wrap;
   Bed bed = Bed::main;
-  NeedleSet needles;         // of `bed`; for the zigzag those of the main bed
-  NeedleSet second_needles;  // of the second bed: zigzag only
+  NeedleSet needles{};         // of `bed`; for the zigzag those of the main bed
+  NeedleSet second_needles{};  // of the second bed: zigzag only
   Side carriage = Side::right;
-  YarnId waste, cord;        // open on waste only
+  YarnId waste{}, cord{};        // open on waste only
   int waste_rows = 0;        // 0: the usual number (7 or 8 as the side asks)
 };
 
@@ -194,24 +195,24 @@ enum class HangOrder : std::uint8_t { straight, reversed, folded };
 // [carriage_elsewhere]. A comb hanging in the edge is moved to the fold when `moves_comb` (Outcome::comb_moved), else
 // [comb_hangs_in_edge]. Waste and cord that hold a cast-on edge come away with it (Outcome::waste_drawn).
 struct Hang {
-  EdgeId edge;
+  EdgeId edge{};
   Bed bed = Bed::main;
-  NeedleSet needles;
-  NeedleSet second_needles;  // folded only
+  NeedleSet needles{};
+  NeedleSet second_needles{};  // folded only
   Loops loops = Loops::whole;
   HangOrder order = HangOrder::straight;
   Side open_side = Side::right;
-  std::optional<Side> carriage;
+  std::optional<Side> carriage{};
   bool moves_comb = true;
 };
 // Loops along selvedges are hung on empty needles beside the work, from the work outwards, `loops` for every `rows`
 // rows. Needs selvedges not yet used [edge_already_used], needles empty [needles_carry] and adjoining the work on `onto`
 // [pick_up_apart], no more than the rows give [pick_up_too_many]; fewer is worth a note [pick_up_leaves_rows].
 struct PickUp {
-  std::vector<EdgeId> along;
+  std::vector<EdgeId> along{};
   Bed bed = Bed::main;
   Side onto = Side::left;
-  NeedleSet needles;
+  NeedleSet needles{};
   int loops = 1, rows = 2;
 };
 
@@ -220,33 +221,41 @@ struct PickUp {
 // Needs fabric to hang on: rows since the cast-on 3 (e-wrap, weave), 1 (closed), 0 (zigzag) [comb_too_early]; into a
 // zigzag before the next pass [comb_too_late]; loops on needles [comb_without_fabric]. `on` an edge: that one.
 struct HangComb {
-  EdgeId on;
+  EdgeId on{};
 };
 struct HangWeights {};  // weights moved up: what is held is held anew for the note on long holds
 struct RemoveComb {};   // needs it hanging [no_comb]
 
 // ----------------------------------------------------------------------------------------------------------- knitting
 
-// rows: every pass knits both beds (those that carry and are not at rest). rounds: main bed on one way, second bed on
-// the other, a round being two passes. `passes` counts passes of the carriage in either case, free ones included.
+// rows: every pass knits the needles in work of both beds, but of a bed at rest. rounds: the main bed on the way to
+// `main_to`, the second bed on the way back, a round being two passes. `passes` counts passes of the carriage in either case, free ones
+// included; 0 to 10^12, other figures are brought within. A carriage whose side is unknown is taken to stand on the right.
+// Needs: something in work [nothing_in_work], a yarn [no_yarn_threaded], nothing empty but eyelets [empty_needles_knitted,
+// eyelet_on_edge, eyelet_beside_edge], the yarn within reach [float_too_long], held neighbours closed where the carriage
+// turns [open_turn], and on two beds [opposed_at_full_pitch, tube_shut_below, layers_joined, tube_side_open,
+// bed_rests_in_round, corner_gap]; notes [tension_jumps, long_hold].
 enum class KnitMode : std::uint8_t { rows, rounds };
 struct Knit {
   std::int64_t passes = 1;
   KnitMode mode = KnitMode::rows;
+  Side main_to = Side::left;  // rounds only; the other way about in a mirrored piece
 };
-// Patterned passes on one bed, one for each set. two_colour: these needles take the second yarn, the others the first;
-// tuck: these take the yarn without knitting; slip: these are passed over.
+// Patterned passes on the main bed, one for each set, with the needs of Knit. two_colour: these needles take the second
+// yarn [no_second_yarn], the others the first; tuck: these take the yarn without knitting [tuck_too_long,
+// tucks_side_by_side]; slip: these are passed over [slip_too_long].
 enum class PatternKind : std::uint8_t { two_colour, tuck, slip };
 struct KnitPattern {
   PatternKind kind = PatternKind::two_colour;
-  std::vector<NeedleSet> rows;
+  std::vector<NeedleSet> rows{};
 };
-// One row by hand over some needles with a yarn of its own: carriage, counter and threaded yarn stay. Waste leaves a slot
+// One row by hand, from left to right over some needles, with a yarn of its own [no_such_yarn]: carriage, counter and
+// threaded yarn stay. Needs needles in work [not_in_work] with loops [without_loops], its yarn in reach. Waste leaves a slot
 // (Outcome::slot): its lower edge n whole loops, its upper n - 1 between and 2 halves, once the next row is knitted.
 struct KnitByHand {
   Bed bed = Bed::main;
-  NeedleSet needles;
-  YarnId yarn;
+  NeedleSet needles{};
+  YarnId yarn{};
 };
 
 // ----------------------------------------------------------------------------------------------------- taking off
@@ -256,40 +265,40 @@ struct KnitByHand {
 // rows enough [too_little_waste]. Needles go to NWP. The passes count on the row counter.
 struct ScrapOff {
   Bed bed = Bed::main;
-  std::vector<NeedleSet> parts;
-  YarnId waste;
+  std::vector<NeedleSet> parts{};
+  YarnId waste{};
   int rows = 0;  // 0: the usual 8
 };
 struct TakeOff {  // on a holder or a cord: one live edge
   Bed bed = Bed::main;
-  NeedleSet needles;
+  NeedleSet needles{};
 };
 // Needs loops [without_loops] and the yarn, threaded, at one end of them [yarn_not_at_end]. Secure; needles to NWP.
 struct BindOff {
   Bed bed = Bed::main;
-  NeedleSet needles;
+  NeedleSet needles{};
 };
 // A tail is drawn through the loops and they come off. Needs a yarn cut [yarn_not_cut] with its end at either end of
 // them [tail_elsewhere], long enough [tail_too_short] (0: not checked).
 struct Gather {
   Bed bed = Bed::main;
-  NeedleSet needles;
+  NeedleSet needles{};
   std::int64_t tail_needed_micrometres = 0;
 };
 struct Drop {  // the loops are let go on purpose (a ladder, or waste knitted for nothing)
   Bed bed = Bed::main;
-  NeedleSet needles;
+  NeedleSet needles{};
 };
 // The waste of a slot is drawn. Needs its lower loops on needles or on a holder first, and the upper ones said
 // [loops_hang_free]; the waste knitted over [slot_not_knitted]; not opened before [edge_already_used].
 struct OpenSlot {
-  SlotId slot;
+  SlotId slot{};
   bool upper_on_holder = false;
 };
 // Waste or cord that holds a live edge comes away. Needs its loops on needles, grafted or bound [waste_still_holds], no
 // comb in it [comb_hangs_in_edge].
 struct DrawWaste {
-  EdgeId edge;
+  EdgeId edge{};
 };
 // The piece is done: nothing on the needles [loops_on_needles]. Yarn still in the feeder is cut (Outcome::yarn_cut).
 struct EndPiece {};
@@ -313,7 +322,7 @@ enum class GraftFrom : std::uint8_t { left, right, open_side, fold };
 // between and 2 halves [graft_counts_differ]. With a tail: it hangs where the graft begins [tail_elsewhere], long enough
 // [tail_too_short] (0: not checked). Secures both; their waste comes away.
 struct Graft {
-  EdgeId a, b;
+  EdgeId a{}, b{};
   GraftFrom from = GraftFrom::right;
   bool with_tail = true;  // else with a new length of yarn
   std::int64_t tail_needed_micrometres = 0;
@@ -323,17 +332,17 @@ struct Graft {
 // short-row section and 5 % [seam_counts_differ]. With a tail: some end of yarn still free at an end of these edges
 // [tail_elsewhere], long enough [tail_too_short].
 struct Seam {
-  std::vector<EdgeId> a, b;
+  std::vector<EdgeId> a{}, b{};
   bool with_tail = false;
   std::int64_t tail_needed_micrometres = 0;
 };
 struct CloseCorners {  // of a slot: needs it opened [slot_not_opened]; takes the small selvedges of the heel with it
-  SlotId slot;
-  std::vector<EdgeId> selvedges;
+  SlotId slot{};
+  std::vector<EdgeId> selvedges{};
 };
 // A cord or elastic through the eyelets of sections. Needs eyelets there [no_eyelets].
 struct ThreadThrough {
-  std::vector<SectionId> sections;
+  std::vector<SectionId> sections{};
 };
 struct WeaveInEnds {};  // every end of lasting yarn not used in a graft, gather or seam
 // The sock is done. Needs every live edge secured [edge_never_secured], every slot closed [slot_not_closed], every end

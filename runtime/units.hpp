@@ -43,7 +43,7 @@ struct MachineSpec {
   int pitch_micrometres = 6500;
   int dial_span_tenths = 100;      // a dial from 0 to 10
   int float_limit = 5;             // loops a yarn may pass between two stitches of it
-  int hook_limit = 3;              // loops safe on one hook, wraps and tucks included
+  int hook_limit = 3;              // loops safe on one hook, wraps included (tucks have a limit of their own)
   int tool_prongs = 7;             // widest transfer tool
   int move_reach = 5;              // needles a loop stretches when its neighbours stay
   int crossing_reach = 6;          // stitches in one crossing (3 over 3)

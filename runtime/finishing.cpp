@@ -1,0 +1,260 @@
+// Finishing: waste drawn, edges grafted and seamed, corners closed, ends woven in, and the last look over the whole sock.
+#include <algorithm>
+#include <vector>
+
+#include "runtime/fabric.hpp"
+
+namespace stk::runtime {
+
+// One finishing operation on a fabric.
+class Finishing {
+ public:
+  Finishing(Fabric& fabric, Tag tag, Outcome& outcome) : fabric_(fabric), tag_(tag), outcome_(outcome) {}
+
+  void operator()(const DrawWaste& draw);
+  void operator()(const Graft& graft);
+  void operator()(const Seam& seam);
+  void operator()(const CloseCorners& close);
+  void operator()(const ThreadThrough& thread);
+  void operator()(const WeaveInEnds& weave);
+  void operator()(const Finish& finish);
+
+ private:
+  Fault& raise(FaultKind kind, EdgeId edge = {}, Tag cause = no_tag) {
+    Fault fault;
+    fault.kind = kind;
+    fault.tag = tag_;
+    fault.cause = cause;
+    fault.edge = edge;
+    outcome_.faults.push_back(fault);
+    return outcome_.faults.back();
+  }
+  Edge& edge(EdgeId id) { return fabric_.edges_[id.value]; }
+  bool unused(EdgeId id);
+  bool live(EdgeId id);
+  void use(EdgeId id);
+  void check_graft_tail(const Graft& graft);
+
+  Fabric& fabric_;
+  Tag tag_;
+  Outcome& outcome_;
+};
+
+Outcome Fabric::apply(const FinishingOperation& operation) {
+  Outcome outcome;
+  std::visit(Finishing(*this, operation.tag, outcome), operation.what);
+  return outcome;
+}
+
+bool Finishing::unused(EdgeId id) {
+  if (!fabric_.has(id)) {
+    raise(FaultKind::edge_not_open, id).a = -1;
+    return false;
+  }
+  if (edge(id).state != EdgeState::used) return true;
+  raise(FaultKind::edge_already_used, id, edge(id).used);
+  return false;
+}
+
+bool Finishing::live(EdgeId id) {
+  if (!unused(id)) return false;
+  if (edge(id).live && edge(id).state != EdgeState::forming) return true;
+  raise(FaultKind::edge_not_open, id).a = static_cast<std::int64_t>(edge(id).state);
+  return false;
+}
+
+void Finishing::use(EdgeId id) {
+  edge(id).state = EdgeState::used;
+  edge(id).used = tag_;
+  if (edge(id).waste_in) outcome_.waste_drawn = true;
+  edge(id).waste_in = false;
+}
+
+void Finishing::operator()(const DrawWaste& draw) {
+  if (!fabric_.has(draw.edge)) {
+    raise(FaultKind::edge_not_open, draw.edge).a = -1;
+    return;
+  }
+  Edge& of = edge(draw.edge);
+  if (!of.waste_in) return;   // it came away with what used the edge
+  if (of.state != EdgeState::used) {
+    raise(FaultKind::waste_still_holds, draw.edge, of.made);
+    of.state = EdgeState::free;
+    of.live = false;          // the loops are lost: said here, so not again at the end
+  }
+  of.waste_in = false;
+  outcome_.waste_drawn = true;
+}
+
+void Finishing::check_graft_tail(const Graft& graft) {
+  const Edge& a = edge(graft.a);
+  const Edge& b = edge(graft.b);
+  Side of_a = graft.from == GraftFrom::left ? Side::left : Side::right, of_b = of_a;
+  if (graft.from == GraftFrom::open_side || graft.from == GraftFrom::fold) {
+    const bool a_left = a.needles.last() < b.needles.first();
+    const bool open = graft.from == GraftFrom::open_side;
+    of_a = a_left == open ? Side::left : Side::right;
+    of_b = opposite(of_a);
+  }
+  const auto begin = [](const Edge& at, Side side) { return side == Side::left ? at.needles.first() : at.needles.last(); };
+  YarnEnd* tail = nullptr;
+  YarnEnd* elsewhere = nullptr;
+  for (YarnEnd& end : fabric_.ends_) {
+    if (!end.last || (end.edge != graft.a && end.edge != graft.b)) continue;
+    const bool here = end.edge == graft.a ? end.needle == begin(a, of_a) : end.needle == begin(b, of_b);
+    (here ? tail : elsewhere) = &end;
+  }
+  if (tail == nullptr) {
+    Fault& fault = raise(FaultKind::tail_elsewhere, graft.a);
+    fault.other_edge = graft.b;
+    fault.bed = elsewhere ? elsewhere->bed : a.bed;
+    fault.needle = elsewhere ? elsewhere->needle : -1;
+    const bool with_b = elsewhere && elsewhere->edge == graft.b;
+    fault.a = with_b ? begin(b, of_b) : begin(a, of_a);
+    if (elsewhere) fault.yarn = elsewhere->yarn;
+    if (elsewhere) elsewhere->used = true;
+    return;
+  }
+  tail->used = true;
+  if (tail->tail_micrometres >= graft.tail_needed_micrometres) return;
+  Fault& fault = raise(FaultKind::tail_too_short, graft.a);
+  fault.other_edge = graft.b;
+  fault.yarn = tail->yarn;
+  fault.a = tail->tail_micrometres;
+  fault.b = graft.tail_needed_micrometres;
+}
+
+void Finishing::operator()(const Graft& graft) {
+  const bool a_live = live(graft.a), b_live = graft.a != graft.b && live(graft.b);
+  if (graft.a == graft.b && a_live) raise(FaultKind::edge_already_used, graft.b, tag_);
+  if (!a_live || !b_live) return;
+  const Edge a = edge(graft.a), b = edge(graft.b);
+  // head to head: n whole to n whole. Head to foot: n whole to the n - 1 loops between and the half at each end.
+  const auto head_to_foot = [](const Edge& head, const Edge& foot) {
+    return foot.whole == 0 && foot.half == 2 && head.whole > 0 && foot.between == head.whole - 1;
+  };
+  const bool heads = a.whole > 0 && a.whole == b.whole;
+  if (!heads && !head_to_foot(a, b) && !head_to_foot(b, a)) {
+    Fault& fault = raise(FaultKind::graft_counts_differ, graft.a);
+    fault.other_edge = graft.b;
+    fault.a = a.whole;
+    fault.b = b.whole;
+    fault.c = a.between;
+    fault.d = b.between;
+  }
+  if (graft.with_tail) check_graft_tail(graft);
+  use(graft.a);
+  use(graft.b);
+}
+
+void Finishing::operator()(const Seam& seam) {
+  std::int64_t length[2] = {0, 0};
+  std::vector<SectionId> sections;
+  bool rows = false, stitches = false, usable = true;
+  for (const std::vector<EdgeId>* side : {&seam.a, &seam.b}) {
+    for (const EdgeId id : *side) {
+      if (!unused(id)) {
+        usable = false;
+        continue;
+      }
+      const Edge& of = edge(id);
+      if (of.live || of.kind == EdgeKind::gathered) {
+        raise(FaultKind::edge_not_open, id).a = static_cast<std::int64_t>(of.state);
+        usable = false;
+        continue;
+      }
+      const bool selvedge = of.kind == EdgeKind::selvedge;
+      (selvedge ? rows : stitches) = true;
+      length[side == &seam.b] += selvedge ? of.rows : of.whole;
+      if (std::find(sections.begin(), sections.end(), of.section) == sections.end()) sections.push_back(of.section);
+    }
+  }
+  const EdgeId first = seam.a.empty() ? EdgeId{} : seam.a.front(), other = seam.b.empty() ? EdgeId{} : seam.b.front();
+  if (usable && rows && stitches) {
+    raise(FaultKind::seam_sorts_differ, first).other_edge = other;
+  } else if (usable) {
+    std::int64_t allowed = 0;   // a section with short rows is two rows longer on the side they were worked
+    for (const SectionId id : sections) allowed += rows ? 2 * fabric_.section(id).short_row_series : 0;
+    if (rows) allowed += std::max(length[0], length[1]) / 20;
+    const std::int64_t difference = length[0] > length[1] ? length[0] - length[1] : length[1] - length[0];
+    if (difference > allowed) {
+      Fault& fault = raise(FaultKind::seam_counts_differ, first);
+      fault.other_edge = other;
+      fault.a = length[0];
+      fault.b = length[1];
+      fault.c = allowed;
+    }
+  }
+  for (const std::vector<EdgeId>* side : {&seam.a, &seam.b}) {
+    for (const EdgeId id : *side) {
+      if (fabric_.has(id) && edge(id).state != EdgeState::used && !edge(id).live) use(id);
+    }
+  }
+  if (!seam.with_tail) return;
+  YarnEnd* tail = nullptr;      // the longest in any of the sections sewn
+  for (YarnEnd& end : fabric_.ends_) {
+    if (!end.last || std::find(sections.begin(), sections.end(), end.section) == sections.end()) continue;
+    if (tail == nullptr || end.tail_micrometres > tail->tail_micrometres) tail = &end;
+  }
+  if (tail == nullptr) {
+    Fault& fault = raise(FaultKind::tail_elsewhere, first);
+    fault.other_edge = other;
+    fault.a = -1;
+    return;
+  }
+  tail->used = true;
+  if (tail->tail_micrometres >= seam.tail_needed_micrometres) return;
+  Fault& fault = raise(FaultKind::tail_too_short, first);
+  fault.other_edge = other;
+  fault.yarn = tail->yarn;
+  fault.a = tail->tail_micrometres;
+  fault.b = seam.tail_needed_micrometres;
+}
+
+void Finishing::operator()(const CloseCorners& close) {
+  const bool opened = fabric_.has(close.slot) && fabric_.slot(close.slot).opened;
+  if (!opened) raise(FaultKind::slot_not_opened).slot = close.slot;
+  if (fabric_.has(close.slot)) fabric_.slots_[close.slot.value].closed = true;
+  for (const EdgeId id : close.selvedges) {
+    if (unused(id)) use(id);
+  }
+}
+
+void Finishing::operator()(const ThreadThrough& thread) {
+  for (const SectionId id : thread.sections) {
+    if (fabric_.has(id) && fabric_.section(id).eyelets > 0) {
+      fabric_.sections_[id.value].eyelets = 0;
+    } else {
+      raise(FaultKind::no_eyelets).section = id;
+    }
+  }
+}
+
+void Finishing::operator()(const WeaveInEnds&) {
+  for (YarnEnd& end : fabric_.ends_) end.woven = true;
+}
+
+void Finishing::operator()(const Finish&) {
+  for (std::uint32_t index = 0; index < fabric_.edges_.size(); ++index) {
+    const Edge& of = fabric_.edges_[index];
+    if (of.state == EdgeState::used || of.kind == EdgeKind::slot_lower || of.kind == EdgeKind::slot_upper) continue;
+    if (of.state == EdgeState::forming) {
+      raise(FaultKind::waste_left, EdgeId{index}, of.made);
+    } else if (of.live) {
+      raise(FaultKind::edge_never_secured, EdgeId{index}, of.made).a = of.whole;
+    }
+  }
+  for (std::uint32_t index = 0; index < fabric_.slots_.size(); ++index) {
+    const Slot& slot = fabric_.slots_[index];
+    const bool filled = edge(slot.lower).state == EdgeState::used && edge(slot.upper).state == EdgeState::used;
+    if (slot.closed && filled) continue;
+    Fault& fault = raise(FaultKind::slot_not_closed, slot.lower, slot.made);
+    fault.slot = SlotId{index};
+    fault.a = filled ? 1 : 0;
+  }
+  std::int64_t loose = 0;
+  for (const YarnEnd& end : fabric_.ends_) loose += end.used || end.woven ? 0 : 1;
+  if (loose > 0) raise(FaultKind::ends_not_woven).a = loose;
+}
+
+}  // namespace stk::runtime

@@ -1,0 +1,145 @@
+// Edges come back on the needles: rehung, or picked up along a selvedge.
+#include <algorithm>
+
+#include "runtime/machine.hpp"
+
+namespace stk::runtime {
+
+void Machine::run(const Hang& hang, Outcome& outcome) {
+  if (!fabric_->has(hang.edge)) {
+    raise(outcome, FaultKind::edge_not_open).a = -1;
+    return;
+  }
+  const Edge edge = fabric_->edge(hang.edge);
+  if (edge.state == EdgeState::used) {
+    raise(outcome, FaultKind::edge_already_used, Bed::main, {}, edge.used).edge = hang.edge;
+    return;
+  }
+  const bool loops_there = edge.kind != EdgeKind::selvedge && edge.kind != EdgeKind::gathered;
+  if (!loops_there || edge.state == EdgeState::forming) {
+    Fault& fault = raise(outcome, FaultKind::edge_not_open);
+    fault.a = static_cast<std::int64_t>(edge.state);
+    fault.edge = hang.edge;
+    return;
+  }
+  const bool folded = hang.order == HangOrder::folded;
+  if (folded && spec_.beds < 2) {
+    raise(outcome, FaultKind::no_second_bed, Bed::second, hang.second_needles);
+    return;
+  }
+  const Bed first_bed = folded ? Bed::main : hang.bed;
+  std::array<NeedleSet, 2> needles;
+  needles[static_cast<std::size_t>(first_bed)] = on_bed(outcome, first_bed, hang.needles);
+  if (folded) needles[1] = on_bed(outcome, Bed::second, hang.second_needles);
+  const NeedleSet& here = needles[static_cast<std::size_t>(first_bed)];
+  const int count = needles[0].count() + needles[1].count();
+  if (count == 0) return;
+  const bool bare = carrying(Bed::main).empty() && carrying(Bed::second).empty();
+  if (hang.carriage) carriage_to(outcome, *hang.carriage, bare || !in_use(first_yarn_));
+
+  // n whole loops for n needles; between loops, to which one half may come at an end
+  const bool by_between = hang.loops == Loops::between || edge.whole == 0;
+  const bool fits = by_between ? count == edge.between || (count == edge.between + 1 && edge.half > 0) : count == edge.whole;
+  if (!fits) {
+    const int there = by_between ? edge.between : edge.whole;
+    NeedleSet left;
+    int rest = count - there;
+    for (int needle = here.last(); needle >= 0 && rest > 0; needle = here.previous(needle - 1), --rest) left.insert(needle);
+    Fault& fault = raise(outcome, FaultKind::hang_counts_differ, first_bed, left, edge.made);
+    fault.a = count;
+    fault.b = edge.whole;
+    fault.c = edge.between;
+    fault.d = edge.half;
+    fault.edge = hang.edge;
+  }
+  if (comb_ && comb_edge_ == hang.edge) {
+    if (!hang.moves_comb) raise(outcome, FaultKind::comb_hangs_in_edge, Bed::main, {}, comb_tag_).edge = hang.edge;
+    outcome.comb_moved = hang.moves_comb;
+    comb_ = hang.moves_comb;
+    comb_edge_ = {};
+  }
+  for (const Bed each : {Bed::main, Bed::second}) {
+    BedState& bed = bed_of(each);
+    const NeedleSet& on = needles[static_cast<std::size_t>(each)];
+    for (const int needle : on) {
+      Hook taken = hook(each, needle);
+      if (bed.carrying.contains(needle)) ++taken.loops;
+      set_hook(each, needle, taken);
+    }
+    bed.in_work |= on - bed.held;
+    bed.tension_yarn = {};
+    check_hooks(outcome, each, on);
+  }
+  ledger_.hung += count;
+  outcome.loops += count;
+  outcome.needles = here;
+  ensure_section();
+  if (bare) cast_on_method_.reset();
+  if (folded) {
+    tube_ = outcome.tube = true;
+    bed_of(Bed::main).last_pass = bed_of(Bed::second).last_pass = -1;
+  }
+  Edge& used = fabric_->edges_[hang.edge.value];
+  const bool of_slot = used.kind == EdgeKind::slot_lower || used.kind == EdgeKind::slot_upper;
+  if (!of_slot && used.waste_in) {   // a slot's waste is drawn when it is opened
+    used.waste_in = false;
+    outcome.waste_drawn = true;
+  }
+  used.state = EdgeState::used;
+  used.used = tag_;
+}
+
+void Machine::run(const PickUp& pick_up, Outcome& outcome) {
+  std::int64_t rows = 0;
+  for (const EdgeId id : pick_up.along) {
+    const bool selvedge = fabric_->has(id) && fabric_->edge(id).kind == EdgeKind::selvedge;
+    if (!selvedge) {
+      Fault& fault = raise(outcome, FaultKind::edge_not_open);
+      fault.a = fabric_->has(id) ? static_cast<std::int64_t>(fabric_->edge(id).state) : -1;
+      fault.edge = id;
+      return;
+    }
+    const Edge& edge = fabric_->edge(id);
+    if (edge.state == EdgeState::used) {
+      raise(outcome, FaultKind::edge_already_used, Bed::main, {}, edge.used).edge = id;
+      return;
+    }
+    rows += edge.rows;
+  }
+  NeedleSet needles = on_bed(outcome, pick_up.bed, pick_up.needles);
+  BedState& bed = bed_of(pick_up.bed);
+  const NeedleSet full = needles & bed.carrying;
+  if (!full.empty()) raise(outcome, FaultKind::needles_carry, pick_up.bed, full);
+  needles -= full;
+  if (needles.empty()) return;
+  const int count = needles.count();
+  if (!bed.carrying.empty()) {
+    const bool adjoins = pick_up.onto == Side::left ? needles.last() + 1 == bed.carrying.first()
+                                                    : needles.first() - 1 == bed.carrying.last();
+    if (!adjoins || !needles.side_by_side()) raise(outcome, FaultKind::pick_up_apart, pick_up.bed, needles);
+  }
+  const std::int64_t loops = std::clamp(pick_up.loops, 1, needle_limit), per = std::max(pick_up.rows, 1);
+  const std::int64_t there = rows * loops / per;
+  if (count != there) {
+    const FaultKind kind = count > there ? FaultKind::pick_up_too_many : FaultKind::pick_up_leaves_rows;
+    Fault& fault = raise(outcome, kind, pick_up.bed, needles);
+    fault.a = count;
+    fault.b = there;
+    fault.c = rows;
+    if (!pick_up.along.empty()) fault.edge = pick_up.along.front();
+  }
+  for (const int needle : needles) set_hook(pick_up.bed, needle, Hook{});
+  bed.in_work |= needles;
+  bed.fresh |= needles;
+  ledger_.picked_up += count;
+  outcome.loops += count;
+  outcome.needles = needles;
+  ensure_section();
+  for (const EdgeId id : pick_up.along) {
+    Edge& edge = fabric_->edges_[id.value];
+    edge.state = EdgeState::used;
+    edge.used = tag_;
+  }
+}
+
+}  // namespace stk::runtime

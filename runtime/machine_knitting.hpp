@@ -1,0 +1,23 @@
+// What the passes of one operation share. Private to the machine_passes, _yarn_path and _two_beds sources.
+#pragma once
+
+#include <cstddef>
+
+#include "runtime/machine.hpp"
+
+namespace stk::runtime {
+
+struct Machine::Knitting {
+  Outcome& outcome;
+  KnitMode mode = KnitMode::rows;
+  const KnitPattern* pattern = nullptr;
+  Side main_to = Side::left;               // in rounds
+  std::size_t row = 0;                     // of the pattern
+  // said once in an operation
+  bool float_to[2] = {false, false};       // by feeder: on the way to the first stitch
+  bool float_within[2] = {false, false};
+  bool side_open[2] = {false, false};      // by bed
+  bool second_yarn = false, tucks = false;
+};
+
+}  // namespace stk::runtime

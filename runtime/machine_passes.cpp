@@ -1,0 +1,269 @@
+// Passes of the carriage: what is knitted, what is checked before it, what is there afterwards.
+#include <algorithm>
+
+#include "runtime/machine_knitting.hpp"
+
+namespace stk::runtime {
+namespace {
+
+constexpr std::int64_t most_passes = 1'000'000'000'000;
+
+}  // namespace
+
+// After four passes nothing can change that has not: the third and the fourth stand for every pair to come.
+void Machine::run(const Knit& knit, Outcome& outcome) {
+  if (knit.mode == KnitMode::rounds && spec_.beds < 2) {
+    raise(outcome, FaultKind::no_second_bed, Bed::second);
+    return;
+  }
+  const std::int64_t passes = std::clamp<std::int64_t>(knit.passes, 0, most_passes);
+  Knitting knitting{outcome, knit.mode, nullptr, knit.main_to};
+  if (knit.mode == KnitMode::rounds && passes > 0) begin_rounds(knitting);
+  const std::int64_t checked = passes < 7 ? passes : 4;
+  Counts before;
+  for (std::int64_t done = 0; done < checked; ++done) {
+    if (done == 2) before = counts(outcome);
+    pass(knitting);
+  }
+  if (checked < passes) {
+    repeat_passes(outcome, before, (passes - checked) / 2);
+    if ((passes - checked) % 2 != 0) pass(knitting);
+  }
+  check_long_holds(outcome);
+}
+
+void Machine::run(const KnitPattern& knit, Outcome& outcome) {
+  Knitting knitting{outcome, KnitMode::rows, &knit};
+  for (knitting.row = 0; knitting.row < knit.rows.size(); ++knitting.row) pass(knitting);
+  check_long_holds(outcome);
+}
+
+Machine::Counts Machine::counts(const Outcome& outcome) const {
+  Counts now;
+  now.passes = passes_;
+  now.counter = counter_;
+  now.rows_since_cast_on = rows_since_cast_on_;
+  now.loops = outcome.loops;
+  if (fabric_->has(first_yarn_)) now.yarn_loops = fabric_->yarn(first_yarn_).loops;
+  if (section_.given()) {
+    now.section_passes = fabric_->section(section_).passes;
+    now.left = selvedge_rows(Side::left);
+    now.right = selvedge_rows(Side::right);
+  }
+  for (const Bed bed : {Bed::main, Bed::second}) {
+    now.last_pass[static_cast<std::size_t>(bed)] = bed_of(bed).last_pass;
+  }
+  return now;
+}
+
+void Machine::repeat_passes(Outcome& outcome, const Counts& before, std::int64_t times) {
+  const Counts after = counts(outcome);
+  const auto grow = [&](std::int64_t& number, std::int64_t from, std::int64_t to) { number += (to - from) * times; };
+  for (std::optional<YarnPlace>& place : places_) {
+    if (place && place->pass >= before.passes) place->pass += 2 * times;
+  }
+  grow(passes_, before.passes, after.passes);
+  grow(counter_, before.counter, after.counter);
+  grow(rows_since_cast_on_, before.rows_since_cast_on, after.rows_since_cast_on);
+  grow(outcome.loops, before.loops, after.loops);
+  grow(outcome.passes, before.passes, after.passes);
+  if (fabric_->has(first_yarn_)) grow(fabric_->yarns_[first_yarn_.value].loops, before.yarn_loops, after.yarn_loops);
+  if (section_.given()) {
+    Section& section = fabric_->sections_[section_.value];
+    grow(section.passes, before.section_passes, after.section_passes);
+    grow(fabric_->edges_[section.left.value].rows, before.left, after.left);
+    grow(fabric_->edges_[section.right.value].rows, before.right, after.right);
+  }
+  for (std::size_t bed = 0; bed < 2; ++bed) grow(beds_[bed].last_pass, before.last_pass[bed], after.last_pass[bed]);
+}
+
+// One pass. The order: what the carriage meets, where the yarn comes from, then the loops.
+void Machine::pass(Knitting& knitting) {
+  Outcome& outcome = knitting.outcome;
+  const Side from = carriage_.value_or(Side::right), to = opposite(from);
+  carriage_ = from;
+  const bool slips_back = (carriage_knits_ == CarriageKnits::to_left && to == Side::right) ||
+                          (carriage_knits_ == CarriageKnits::to_right && to == Side::left);
+  const Bed round_bed = to == knitting.main_to ? Bed::main : Bed::second;
+  if (slips_back || (knitting.mode == KnitMode::rounds && rests(round_bed))) return end_pass(knitting);
+
+  std::array<NeedleSet, 2> worked;   // that the carriage works, whatever it does there
+  for (const Bed bed : {Bed::main, Bed::second}) {
+    const bool passed_over = rests(bed) || (knitting.mode == KnitMode::rounds && bed != round_bed);
+    if (!passed_over) worked[static_cast<std::size_t>(bed)] = in_work(bed);
+  }
+  NeedleSet coloured, tuck, slip;
+  if (knitting.pattern) {
+    const NeedleSet chosen = knitting.pattern->rows[knitting.row] & worked[0];
+    switch (knitting.pattern->kind) {
+      case PatternKind::two_colour: coloured = chosen; break;
+      case PatternKind::tuck: tuck = chosen & carrying(Bed::main); break;
+      case PatternKind::slip: slip = chosen; break;
+    }
+  }
+  worked[0] -= slip;
+  if (worked[0].empty() && worked[1].empty()) {
+    if (!quiet_nothing_) raise(outcome, FaultKind::nothing_in_work, knitting.mode == KnitMode::rounds ? round_bed : Bed::main);
+    quiet_nothing_ = true;
+    return end_pass(knitting);
+  }
+  quiet_nothing_ = false;
+  if (!first_yarn_.given()) {
+    if (!quiet_no_yarn_) raise(outcome, FaultKind::no_yarn_threaded);
+    quiet_no_yarn_ = true;
+    return end_pass(knitting);
+  }
+  if (!coloured.empty() && !second_yarn_.given()) {
+    if (!knitting.second_yarn) raise(outcome, FaultKind::no_second_yarn).d = static_cast<std::int64_t>(knitting.row);
+    knitting.second_yarn = true;
+    coloured = {};
+  }
+  ensure_section();
+  check_two_beds(knitting, worked);
+  check_corners(knitting, worked, from);
+  check_empties(knitting, worked);
+  if (knitting.pattern) check_pattern(knitting, tuck, slip & carrying(Bed::main));
+  const bool comes_from_fabric = in_use(first_yarn_);
+  const bool floated = lead_yarn(knitting, 0, first_yarn_, {worked[0] - coloured, worked[1]}, from);
+  if (!coloured.empty()) lead_yarn(knitting, 1, second_yarn_, {coloured, NeedleSet{}}, from);
+  if (knitting.mode == KnitMode::rows && comes_from_fabric && lasting(first_yarn_)) {
+    check_turns(outcome, worked, from, !floated);
+  }
+  check_tension(outcome, worked);
+
+  make_loops(outcome, Bed::main, worked[0] - coloured - tuck, first_yarn_);
+  make_loops(outcome, Bed::main, coloured, second_yarn_);
+  make_loops(outcome, Bed::second, worked[1], first_yarn_);
+  for (const int needle : tuck) {
+    Hook on = hook(Bed::main, needle);
+    ++on.loops;
+    ++on.tucks;
+    set_hook(Bed::main, needle, on);
+  }
+  ledger_.tucked += tuck.count();
+  outcome.loops += tuck.count();
+  fabric_->yarns_[first_yarn_.value].loops += tuck.count();
+  bed_of(Bed::main).slipping = slip & carrying(Bed::main);
+  if (lasting(first_yarn_)) grow_edges(knitting, {worked[0] - tuck, worked[1]});
+
+  const NeedleSet both = worked[0] | worked[1];
+  outcome.first_needle = from == Side::left ? both.first() : both.last();
+  outcome.last_needle = from == Side::left ? both.last() : both.first();
+  outcome.last_bed = worked[0].contains(outcome.last_needle) ? Bed::main : Bed::second;
+  outcome.needles = worked[static_cast<std::size_t>(outcome.last_bed)];
+  note_corner(to, outcome);
+  after_zigzag_ = false;
+  ++rows_since_cast_on_;
+  end_pass(knitting);
+}
+
+void Machine::end_pass(Knitting& knitting) {
+  carriage_ = opposite(*carriage_);
+  ++counter_;
+  ++passes_;
+  ++knitting.outcome.passes;
+}
+
+// Needles of a pass take a new loop each: what hung there goes through it, and the hook is plain again.
+void Machine::make_loops(Outcome& outcome, Bed where, const NeedleSet& needles, YarnId yarn) {
+  if (needles.empty()) return;
+  BedState& bed = bed_of(where);
+  const int count = needles.count();
+  const NeedleSet joined = needles & bed.several;
+  ledger_.merged += loops_on(where, joined) - joined.count();
+  ledger_.increased += (needles - bed.carrying).count();
+  const bool lasts = lasting(yarn);
+  const bool over_waste = lasts && needles.intersects(bed.fleeting);
+  bed.carrying |= needles;
+  for (NeedleSet BedState::*mark : {&BedState::several, &BedState::eyelets, &BedState::unsaid, &BedState::fresh,
+                                    &BedState::fleeting, &BedState::quiet_hook, &BedState::quiet_pattern}) {
+    bed.*mark -= needles;
+  }
+  if (!lasts) bed.fleeting |= needles;
+  bed.last_pass = passes_;
+  outcome.loops += count;
+  if (fabric_->has(yarn)) fabric_->yarns_[yarn.value].loops += count;
+  std::erase_if(free_ends_, [&](const FreeEnd& end) { return end.bed == where && needles.contains(end.needle); });
+  if (!over_waste) return;
+  std::erase_if(forming_edges_, [&](std::size_t index) {   // the first lasting row over waste is the edge
+    Edge& edge = fabric_->edges_[index];
+    if (edge.bed != where) return false;
+    edge.state = EdgeState::on_waste;
+    edge.yarn = yarn;
+    return true;
+  });
+  std::erase_if(forming_slots_, [&](FormingSlot& forming) {
+    if (forming.bed != where) return false;
+    forming.waiting -= needles;
+    if (!forming.waiting.empty()) return false;
+    Slot& slot = fabric_->slots_[forming.slot];
+    slot.knitted_over = true;
+    fabric_->edges_[slot.upper.value].state = EdgeState::on_waste;
+    return true;
+  });
+}
+
+// The selvedge grows where the pass knitted the outermost loop of the fabric. A tube has no selvedge.
+void Machine::grow_edges(const Knitting& knitting, const std::array<NeedleSet, 2>& knitted) {
+  Section& section = fabric_->sections_[section_.value];
+  ++section.passes;
+  const bool held = carriage_holds();
+  if (held && !short_rows_) ++section.short_row_series;
+  short_rows_ = held;
+  if (tube_ || knitting.mode == KnitMode::rounds) return;
+  const NeedleSet fabric = carrying(Bed::main) | carrying(Bed::second), touched = knitted[0] | knitted[1];
+  if (touched.contains(fabric.first())) ++fabric_->edges_[section.left.value].rows;
+  if (touched.contains(fabric.last())) ++fabric_->edges_[section.right.value].rows;
+}
+
+// The row stands still: carriage, counter and the yarn in the feeder have no part in it.
+void Machine::run(const KnitByHand& knit, Outcome& outcome) {
+  if (!fabric_->has(knit.yarn)) {
+    raise(outcome, FaultKind::no_such_yarn, knit.bed);
+    return;
+  }
+  NeedleSet needles = on_bed(outcome, knit.bed, knit.needles);
+  const NeedleSet idle = needles - in_work(knit.bed);
+  if (!idle.empty()) raise(outcome, FaultKind::not_in_work, knit.bed, idle);
+  needles = with_loops(outcome, knit.bed, needles - idle);
+  if (needles.empty()) return;
+  ensure_section();
+  Knitting knitting{outcome};
+  std::array<NeedleSet, 2> taking;
+  taking[static_cast<std::size_t>(knit.bed)] = needles;
+  const std::int64_t last_pass = bed_of(knit.bed).last_pass;
+  lead_yarn(knitting, 0, knit.yarn, taking, Side::left);
+  make_loops(outcome, knit.bed, needles, knit.yarn);
+  bed_of(knit.bed).last_pass = last_pass;
+  outcome.needles = needles;
+  outcome.first_needle = needles.first();
+  outcome.last_needle = needles.last();
+  outcome.last_bed = knit.bed;
+  if (lasting(knit.yarn)) return;
+  set_place(knit.yarn, std::nullopt);
+  Edge edge;
+  edge.kind = EdgeKind::slot_lower;
+  edge.state = EdgeState::on_waste;
+  edge.live = edge.waste_in = true;
+  edge.whole = needles.count();
+  edge.bed = knit.bed;
+  edge.needles = needles;
+  edge.piece = piece_;
+  edge.section = section_;
+  edge.made = tag_;
+  Slot slot;
+  slot.made = tag_;
+  slot.lower = fabric_->add(edge);
+  edge.kind = EdgeKind::slot_upper;
+  edge.state = EdgeState::forming;
+  edge.between = edge.whole - 1;
+  edge.whole = 0;
+  edge.half = 2;
+  slot.upper = fabric_->add(edge);
+  outcome.edges = {slot.lower, slot.upper};
+  outcome.slot = SlotId{static_cast<std::uint32_t>(fabric_->slots_.size())};
+  forming_slots_.push_back({outcome.slot.value, knit.bed, needles});
+  fabric_->slots_.push_back(slot);
+}
+
+}  // namespace stk::runtime

@@ -1,0 +1,113 @@
+// Sections, counter, tension, pitch, yarns in the feeder, comb and weights.
+#include <algorithm>
+
+#include "runtime/machine.hpp"
+
+namespace stk::runtime {
+
+void Machine::run(const BeginSection&, Outcome& outcome) {
+  section_ = outcome.section = fabric_->add_section(piece_, tag_);
+  short_rows_ = false;
+}
+
+void Machine::run(const ResetCounter& reset, Outcome&) { counter_ = reset.to; }
+
+void Machine::run(const SetTension& set, Outcome& outcome) {
+  if (set.beds != Beds::main && spec_.beds < 2) raise(outcome, FaultKind::no_second_bed, Bed::second);
+  if (set.beds != Beds::second) bed_of(Bed::main).tension = set.offset_tenths;
+  if (set.beds != Beds::main) bed_of(Bed::second).tension = set.offset_tenths;
+  if (set.offset_tenths >= tension_least_ && set.offset_tenths <= tension_most_) return;
+  // MT itself is on the dial, so the least is never above 0 and the most never below.
+  const std::int64_t least = std::min(tension_least_, set.offset_tenths);
+  const std::int64_t most = std::max(tension_most_, set.offset_tenths);
+  if (most - least > spec_.dial_span_tenths) {
+    Fault& fault = raise(outcome, FaultKind::tension_beyond_dial, set.beds == Beds::second ? Bed::second : Bed::main);
+    fault.a = most - least;
+    fault.b = spec_.dial_span_tenths;
+    return;  // the others are still held to what fits
+  }
+  tension_least_ = static_cast<int>(least);
+  tension_most_ = static_cast<int>(most);
+}
+
+void Machine::run(const SetPitch& set, Outcome&) { pitch_ = set.pitch; }
+
+void Machine::run(const SetCarriage& set, Outcome&) { carriage_knits_ = set.knits; }
+
+void Machine::run(const ThreadYarn& thread, Outcome& outcome) {
+  if (!fabric_->has(thread.yarn) || (thread.second.given() && !fabric_->has(thread.second))) {
+    raise(outcome, FaultKind::no_such_yarn);
+    return;
+  }
+  free_feeder(outcome, thread.yarn, thread.second);
+  first_yarn_ = thread.yarn;
+  second_yarn_ = thread.second == thread.yarn ? YarnId{} : thread.second;
+  quiet_no_yarn_ = false;
+}
+
+void Machine::run(const RestYarn& rest, Outcome& outcome) {
+  const bool threaded = rest.yarn.given() && (rest.yarn == first_yarn_ || rest.yarn == second_yarn_);
+  if (!threaded) raise(outcome, FaultKind::yarn_not_threaded).yarn = rest.yarn;
+  if (threaded) leave_feeder(rest.yarn);
+}
+
+void Machine::run(const CutYarn& cut, Outcome& outcome) {
+  const bool threaded = cut.yarn.given() && (cut.yarn == first_yarn_ || cut.yarn == second_yarn_);
+  const std::optional<YarnPlace> last = place(cut.yarn);
+  if (!threaded && !last) {
+    raise(outcome, FaultKind::yarn_not_threaded).yarn = cut.yarn;
+    return;
+  }
+  if (last) {
+    add_end(cut.yarn, true, *last, cut.tail_micrometres);
+    outcome.first_needle = outcome.last_needle = last->needle;
+    outcome.last_bed = last->bed;
+  }
+  leave_feeder(cut.yarn);
+  set_place(cut.yarn, std::nullopt);
+  outcome.yarn_cut = true;
+}
+
+void Machine::run(const HangComb& hang, Outcome& outcome) {
+  if ((carrying(Bed::main).empty() && carrying(Bed::second).empty()) || (hang.on.given() && !fabric_->has(hang.on))) {
+    raise(outcome, FaultKind::comb_without_fabric);
+    return;
+  }
+  const EdgeId edge = hang.on.given() ? hang.on : cast_on_edge_;
+  if (cast_on_method_ && edge == cast_on_edge_ && !comb_seen_) {
+    int needed = 0;
+    switch (*cast_on_method_) {
+      case CastOnMethod::e_wrap:
+      case CastOnMethod::every_other_with_weave: needed = 3; break;
+      case CastOnMethod::closed_by_latch:
+      case CastOnMethod::closed_by_crochet: needed = 1; break;
+      case CastOnMethod::open_on_waste: break;  // it hangs there already
+      case CastOnMethod::zigzag:
+        if (rows_since_cast_on_ > 0) raise(outcome, FaultKind::comb_too_late, Bed::main, {}, cast_on_tag_);
+        break;
+    }
+    if (rows_since_cast_on_ < needed) {
+      Fault& fault = raise(outcome, FaultKind::comb_too_early, Bed::main, {}, cast_on_tag_);
+      fault.a = rows_since_cast_on_;
+      fault.b = needed;
+    }
+  }
+  comb_ = comb_seen_ = true;
+  comb_edge_ = edge;
+  comb_tag_ = tag_;
+}
+
+void Machine::run(const HangWeights&, Outcome&) {
+  for (BedState& bed : beds_) {
+    for (const int needle : bed.held) bed.held_since[static_cast<std::size_t>(needle)] = passes_;
+    bed.quiet_long = {};
+  }
+}
+
+void Machine::run(const RemoveComb&, Outcome& outcome) {
+  if (!comb_) raise(outcome, FaultKind::no_comb);
+  comb_ = false;
+  comb_edge_ = {};
+}
+
+}  // namespace stk::runtime

@@ -1,0 +1,208 @@
+// Loops leave the needles: on waste, on a holder, bound, gathered, dropped; slots are opened, waste is drawn, a piece ends.
+#include <algorithm>
+
+#include "runtime/machine.hpp"
+
+namespace stk::runtime {
+
+// The edge of these needles' loops, which come off; the tail that hangs among them, if one does, is the edge's.
+EdgeId Machine::take_to_edge(Bed bed, const NeedleSet& needles, EdgeKind kind, EdgeState state, bool live) {
+  Edge edge;
+  edge.kind = kind;
+  edge.state = state;
+  edge.live = live;
+  edge.waste_in = state == EdgeState::on_waste;
+  edge.whole = needles.count();
+  edge.bed = bed;
+  edge.needles = needles;
+  edge.piece = piece_;
+  edge.section = section_;
+  edge.made = tag_;
+  const EdgeId id = fabric_->add(edge);
+  for (const FreeEnd& free : free_ends_) {
+    if (free.bed != bed || !needles.contains(free.needle)) continue;
+    fabric_->ends_[free.end].edge = id;
+    fabric_->ends_[free.end].needle = free.needle;   // where its loop is now
+    fabric_->edges_[id.value].yarn = fabric_->ends_[free.end].yarn;
+  }
+  const std::int64_t loops = loops_on(bed, needles);
+  (live ? ledger_.to_edges : ledger_.secured) += loops;
+  empty_out(bed, needles);
+  return id;
+}
+
+void Machine::run(const ScrapOff& scrap, Outcome& outcome) {
+  if (!fabric_->has(scrap.waste)) {
+    raise(outcome, FaultKind::no_such_yarn, scrap.bed);
+    return;
+  }
+  std::vector<NeedleSet> parts;
+  NeedleSet all;
+  for (const NeedleSet& part : scrap.parts) {
+    const NeedleSet there = on_bed(outcome, scrap.bed, part);
+    const NeedleSet twice = there & all;
+    raise_by_cause(outcome, FaultKind::without_loops, scrap.bed, twice);
+    parts.push_back(with_loops(outcome, scrap.bed, there - twice));
+    all |= parts.back();
+  }
+  if (all.empty()) return;
+  free_feeder(outcome, {}, {});
+  BedState& bed = bed_of(scrap.bed);
+  const int rows = scrap.rows > 0 ? scrap.rows : spec_.usual_waste_rows;
+  if (rows < spec_.least_waste_rows) {
+    Fault& fault = raise(outcome, FaultKind::too_little_waste, scrap.bed, all);
+    fault.a = rows;
+    fault.b = spec_.least_waste_rows;
+  }
+  ensure_section();
+  outcome.set_aside = (bed.in_work & bed.carrying) - all;
+  const std::int64_t loops = std::int64_t{all.count()} * rows;
+  const NeedleSet joined = all & bed.several;   // knitted as one by the first row of waste
+  ledger_.merged += loops_on(scrap.bed, joined) - joined.count();
+  bed.several -= joined;
+  for (const NeedleSet& part : parts) {
+    outcome.edges.push_back(take_to_edge(scrap.bed, part, EdgeKind::live, EdgeState::on_waste, true));
+  }
+  fabric_->yarns_[scrap.waste.value].loops += loops;
+  outcome.loops = loops;
+  outcome.needles = all;
+  outcome.waste_rows = rows;
+  outcome.passes = rows;
+  passes_ += rows;
+  counter_ += rows;
+  if (carriage_ && rows % 2 != 0) carriage_ = opposite(*carriage_);
+}
+
+void Machine::run(const TakeOff& take, Outcome& outcome) {
+  const NeedleSet needles = with_loops(outcome, take.bed, on_bed(outcome, take.bed, take.needles));
+  if (needles.empty()) return;
+  ensure_section();
+  outcome.needles = needles;
+  outcome.edges.push_back(take_to_edge(take.bed, needles, EdgeKind::live, EdgeState::on_holder, true));
+}
+
+void Machine::run(const BindOff& bind, Outcome& outcome) {
+  const NeedleSet needles = with_loops(outcome, bind.bed, on_bed(outcome, bind.bed, bind.needles));
+  if (needles.empty()) return;
+  ensure_section();
+  const std::optional<YarnPlace> place = this->place(first_yarn_);
+  const bool at_end =
+      place && place->bed == bind.bed && (place->needle == needles.first() || place->needle == needles.last());
+  if (!at_end) raise(outcome, FaultKind::yarn_not_at_end, bind.bed, needles).needle = place ? place->needle : -1;
+  const int end = place && place->needle == needles.first() ? needles.last() : needles.first();
+  outcome.needles = needles;
+  outcome.edges.push_back(take_to_edge(bind.bed, needles, EdgeKind::bound_off, EdgeState::secure, false));
+  if (!first_yarn_.given()) return;
+  fabric_->edges_[outcome.edges.front().value].yarn = first_yarn_;
+  set_place(first_yarn_, YarnPlace{bind.bed, end, passes_});
+}
+
+void Machine::run(const Gather& gather, Outcome& outcome) {
+  const NeedleSet needles = with_loops(outcome, gather.bed, on_bed(outcome, gather.bed, gather.needles));
+  if (needles.empty()) return;
+  ensure_section();
+  NeedleSet ends = NeedleSet::one(needles.first());
+  ends.insert(needles.last());
+  if (const FreeEnd* free = end_among(gather.bed, ends)) {
+    YarnEnd& end = fabric_->ends_[free->end];
+    if (end.tail_micrometres < gather.tail_needed_micrometres) {
+      Fault& fault = raise(outcome, FaultKind::tail_too_short, gather.bed, needles);
+      fault.a = end.tail_micrometres;
+      fault.b = gather.tail_needed_micrometres;
+      fault.yarn = end.yarn;
+    }
+    end.used = true;
+  } else if (free_ends_.empty()) {
+    Fault& fault = raise(outcome, FaultKind::yarn_not_cut, gather.bed, needles);
+    fault.yarn = first_yarn_;
+  } else {
+    Fault& fault = raise(outcome, FaultKind::tail_elsewhere, gather.bed, needles);
+    fault.needle = free_ends_.back().needle;
+    fault.a = needles.last();
+    fault.yarn = fabric_->ends_[free_ends_.back().end].yarn;
+  }
+  outcome.needles = needles;
+  outcome.edges.push_back(take_to_edge(gather.bed, needles, EdgeKind::gathered, EdgeState::secure, false));
+}
+
+void Machine::run(const Drop& drop, Outcome& outcome) {
+  const NeedleSet needles = with_loops(outcome, drop.bed, on_bed(outcome, drop.bed, drop.needles));
+  ledger_.dropped += loops_on(drop.bed, needles);
+  outcome.needles = needles;
+  if (!needles.empty()) empty_out(drop.bed, needles);
+}
+
+void Machine::run(const OpenSlot& open, Outcome& outcome) {
+  if (!fabric_->has(open.slot)) {
+    raise(outcome, FaultKind::edge_not_open).a = -1;
+    return;
+  }
+  Slot& slot = fabric_->slots_[open.slot.value];
+  if (slot.opened) {
+    Fault& fault = raise(outcome, FaultKind::edge_already_used, Bed::main, {}, slot.opened_by);
+    fault.slot = open.slot;
+    fault.edge = slot.lower;
+    return;
+  }
+  if (!slot.knitted_over) raise(outcome, FaultKind::slot_not_knitted, Bed::main, {}, slot.made).slot = open.slot;
+  Edge& lower = fabric_->edges_[slot.lower.value];
+  Edge& upper = fabric_->edges_[slot.upper.value];
+  const auto held = [](const Edge& edge) {
+    return edge.state == EdgeState::used || edge.state == EdgeState::on_holder;
+  };
+  if (!held(lower)) {
+    Fault& fault = raise(outcome, FaultKind::loops_hang_free, Bed::main, {}, slot.made);
+    fault.a = 0;
+    fault.slot = open.slot;
+  }
+  if (!held(upper) && !open.upper_on_holder) {
+    Fault& fault = raise(outcome, FaultKind::loops_hang_free, Bed::main, {}, slot.made);
+    fault.a = 1;
+    fault.slot = open.slot;
+  }
+  for (Edge* edge : {&lower, &upper}) {   // loops left free are taken to have been caught on a holder after all
+    if (!held(*edge)) edge->state = EdgeState::on_holder;
+    edge->waste_in = false;
+  }
+  slot.opened = true;
+  slot.opened_by = tag_;
+  outcome.slot = open.slot;
+  outcome.waste_drawn = true;
+}
+
+void Machine::run(const DrawWaste& draw, Outcome& outcome) {
+  if (comb_ && comb_edge_ == draw.edge && draw.edge.given()) {
+    raise(outcome, FaultKind::comb_hangs_in_edge, Bed::main, {}, comb_tag_).edge = draw.edge;
+    comb_ = false;
+    comb_edge_ = {};
+  }
+  Outcome drawn = fabric_->apply(FinishingOperation{tag_, draw});
+  for (Fault& fault : drawn.faults) {
+    fault.counter = counter_;
+    fault.pass = passes_;
+    outcome.faults.push_back(fault);
+  }
+  outcome.waste_drawn = drawn.waste_drawn;
+}
+
+void Machine::run(const EndPiece&, Outcome& outcome) {
+  for (const Bed bed : {Bed::main, Bed::second}) {
+    const NeedleSet left = carrying(bed);
+    if (left.empty()) continue;
+    raise(outcome, FaultKind::loops_on_needles, bed, left);
+    ledger_.dropped += loops_on(bed, left);
+    empty_out(bed, left);
+  }
+  for (std::uint32_t yarn = 0; yarn < places_.size(); ++yarn) {
+    if (!places_[yarn]) continue;
+    add_end(YarnId{yarn}, true, *places_[yarn], 0);
+    places_[yarn].reset();
+    outcome.yarn_cut = true;
+  }
+  first_yarn_ = second_yarn_ = {};
+  free_ends_.clear();
+  comb_ = false;
+  comb_edge_ = {};
+}
+
+}  // namespace stk::runtime

@@ -1,0 +1,71 @@
+// What only two beds can do wrong: needles that meet, layers that join, sides left open, corners.
+#include "runtime/machine_knitting.hpp"
+
+namespace stk::runtime {
+
+// Rounds need two layers. Loops of both beds made by one pass are one layer, joined from bed to bed all along, unless it
+// was the zigzag, which is the closed edge that the layers rise from.
+void Machine::begin_rounds(Knitting& knitting) {
+  for (const Bed bed : {Bed::main, Bed::second}) {
+    if (rests(bed)) raise(knitting.outcome, FaultKind::bed_rests_in_round, bed);
+  }
+  if (carrying(Bed::main).empty() || carrying(Bed::second).empty() || after_zigzag_) return;
+  BedState& second = bed_of(Bed::second);
+  if (second.last_pass < 0 || second.last_pass != bed_of(Bed::main).last_pass) return;
+  raise(knitting.outcome, FaultKind::tube_shut_below);
+  second.last_pass = -1;
+}
+
+void Machine::check_two_beds(Knitting& knitting, const std::array<NeedleSet, 2>& worked) {
+  if (spec_.beds < 2) return;
+  Outcome& outcome = knitting.outcome;
+  const bool meet = pitch_ == Pitch::full && !rests(Bed::main) && !rests(Bed::second);
+  const NeedleSet facing = meet ? in_work(Bed::main) & in_work(Bed::second) : NeedleSet{};
+  if (!facing.empty() && !quiet_opposed_) raise(outcome, FaultKind::opposed_at_full_pitch, Bed::main, facing);
+  quiet_opposed_ = !facing.empty();
+  if (knitting.mode == KnitMode::rows) {
+    if (!tube_ || worked[0].empty() || worked[1].empty()) return;
+    raise(outcome, FaultKind::layers_joined);
+    tube_ = false;
+    corners_ = {};
+    return;
+  }
+  for (const Bed bed : {Bed::main, Bed::second}) {
+    const NeedleSet& needles = worked[static_cast<std::size_t>(bed)];
+    if (needles.empty() || carrying(bed).empty() || knitting.side_open[static_cast<std::size_t>(bed)]) continue;
+    NeedleSet ends = NeedleSet::one(carrying(bed).first());
+    ends.insert(carrying(bed).last());
+    if ((ends - needles).empty()) continue;
+    knitting.side_open[static_cast<std::size_t>(bed)] = true;
+    raise_by_cause(outcome, FaultKind::tube_side_open, bed, ends - needles);
+  }
+}
+
+// A turn at the end of one bed of a tube does not pass to the other bed: a gap, unless a loop is lifted over it before the
+// rounds go on.
+void Machine::check_corners(Knitting& knitting, const std::array<NeedleSet, 2>& worked, Side from) {
+  if (!tube_) return;
+  const Bed bed = worked[0].empty() ? Bed::second : Bed::main;
+  Corner& corner = corners_[static_cast<std::size_t>(from)];
+  if (corner.at_end && corner_bed_ == bed) corner.turned = true;
+  for (const Side side : {Side::left, Side::right}) {
+    Corner& at = corners_[static_cast<std::size_t>(side)];
+    at.at_end = false;
+    if (knitting.mode != KnitMode::rounds || !at.turned) continue;
+    raise(knitting.outcome, FaultKind::corner_gap, corner_bed_, {}, at.tag).a = side == Side::left ? 0 : 1;
+    at = {};
+  }
+}
+
+void Machine::note_corner(Side side, const Outcome& outcome) {
+  if (!tube_) return;
+  const NeedleSet& layer = carrying(outcome.last_bed);
+  if (outcome.last_needle != (side == Side::left ? layer.first() : layer.last())) return;
+  Corner& corner = corners_[static_cast<std::size_t>(side)];
+  corner.at_end = true;
+  corner.tag = tag_;
+  if (corner_bed_ != outcome.last_bed) corners_[static_cast<std::size_t>(opposite(side))] = {};
+  corner_bed_ = outcome.last_bed;
+}
+
+}  // namespace stk::runtime

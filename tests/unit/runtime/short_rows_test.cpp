@@ -1,0 +1,201 @@
+// Short rows by holding: counts and closure for every width and every narrowing. Rows 2(N-M), loops (N-M)(N+M) with hand
+// wraps and (N-M)(N+M+1) with the carriage's own, one row and M loops more for an odd difference: common practice, worked
+// out from the shape (two trapezoids), and 36->20->36 is 32 rows and 896 loops, 36->16 40 and 1040, 32->11 42 and 903.
+#include <catch2/catch.hpp>
+
+#include "tests/unit/runtime/support.hpp"
+
+using namespace stk::runtime;
+
+namespace {
+
+struct Heel {
+  std::int64_t rows = 0, loops = 0;
+  int most = 0;
+};
+
+// The needles of `part` as a technique sees them: what is on the carriage's side of those in work, or on the far side.
+struct ShortRows {
+  Bench& bench;
+  Bed bed;
+  NeedleSet part;
+  Heel heel;
+
+  NeedleSet work() const { return bench.machine.in_work(bed) & part; }
+  Side carriage() const { return *bench.machine.carriage(); }
+  static int end(const NeedleSet& set, Side side) { return side == Side::left ? set.first() : set.last(); }
+  void hold(Side side) { bench(Hold{bed, NeedleSet::one(end(work(), side))}); }
+  void release(Side side) { bench(Release{bed, NeedleSet::one(beside(side))}); }
+  int beside(Side side) const {
+    const NeedleSet held = bench.machine.held(bed);
+    const int edge = end(work(), side);
+    const int needle = side == Side::left ? edge - 1 : edge + 1;
+    return held.contains(needle) ? needle : -1;
+  }
+  void knit() {
+    const Outcome outcome = bench(Knit{1});
+    heel.rows += outcome.passes;
+    heel.loops += outcome.loops;
+  }
+  void wrap_if_any() {
+    if (beside(carriage()) >= 0) bench(Wrap{bed, NeedleSet::one(beside(carriage()))});
+    heel.most = std::max(heel.most, bench.machine.most_loops_on_a_hook());
+  }
+  void run(int down_to, bool by_hand) {
+    const int steps = part.count() - down_to;
+    for (int step = 0; step < steps; ++step) {
+      if (by_hand) {
+        hold(opposite(carriage()));
+        knit();
+        wrap_if_any();
+      } else {
+        knit();
+        hold(carriage());
+      }
+    }
+    if (steps % 2 != 0) {
+      knit();
+      wrap_if_any();
+    }
+    for (int step = 0; step < steps; ++step) {
+      release(opposite(carriage()));
+      knit();
+      wrap_if_any();
+    }
+  }
+};
+
+}  // namespace
+
+TEST_CASE("a short-row heel closes for every width, narrowing and wrap") {
+  for (const bool by_hand : {true, false}) {
+    int cases = 0;
+    for (int n = 3; n <= 40; ++n) {
+      for (int m = 2; m < n; ++m) {
+        MachineSpec spec;
+        spec.long_hold_passes = 100;   // the note on long holds has a test of its own
+        Bench bench(spec);
+        bench.cast_on(2 * n);
+        bench(Knit{10});
+        const NeedleSet part = bench.from_to("R1", ("R" + std::to_string(n)).c_str());
+        bench(Hold{Bed::main, bench.machine.in_work(Bed::main) - part});
+        ShortRows rows{bench, Bed::main, part, {}};
+        rows.run(m, by_hand);
+        INFO("from " << n << " to " << m << (by_hand ? " by hand" : " by the carriage"));
+        CHECK(bench.machine.in_work(Bed::main) == part);
+        bench(Release{Bed::main, bench.machine.held(Bed::main)});
+        const int odd = (n - m) % 2;
+        CHECK(rows.heel.rows == 2 * (n - m) + odd);
+        CHECK(rows.heel.loops == (n - m) * (n + m + (by_hand ? 0 : 1)) + odd * m);
+        CHECK(rows.heel.most <= 3);
+        CHECK(bench.machine.carriage() == (odd ? Side::left : Side::right));
+        bench(Knit{2});
+        CHECK(bench.kinds() == std::vector<FaultKind>{});
+        ++cases;
+      }
+    }
+    CHECK(cases == 741);
+  }
+}
+
+TEST_CASE("a heel on one bed of a tube closes for every width and narrowing, with two corners") {
+  int cases = 0;
+  for (int n = 3; n <= 40; ++n) {
+    for (int m = 2; m < n; ++m) {
+      for (const bool lifts : {true, false}) {
+        MachineSpec spec = Bench::two_beds();
+        spec.long_hold_passes = 100;
+        Bench bench(spec);
+        const NeedleSet half = bench.centred(n);
+        bench(SetPitch{Pitch::half});
+        bench.cast_on(n);
+        bench(CastOn{CastOnMethod::e_wrap, Bed::second, half, {}, Side::right, {}, {}, 0});
+        bench(Knit{10, KnitMode::rounds});
+        REQUIRE(bench.machine.tube());
+        REQUIRE(bench(Hold{Bed::second, half}).bed_rested);
+        ShortRows rows{bench, Bed::main, half, {}};
+        rows.run(m, true);
+        INFO("from " << n << " to " << m);
+        const int odd = (n - m) % 2;
+        CHECK(rows.heel.rows == 2 * (n - m) + odd);
+        CHECK(rows.heel.loops == (n - m) * (n + m) + odd * m);
+        CHECK(rows.heel.most <= 3);
+        bench(Release{Bed::second, half});
+        NeedleSet ends = NeedleSet::one(half.first());
+        ends.insert(half.last());
+        if (lifts) bench(Lift{Bed::main, ends});
+        bench(Knit{4, KnitMode::rounds});
+        // An odd heel ends on the left, where the second bed takes over: one corner only.
+        const std::vector<FaultKind> gaps(lifts ? 0 : odd ? 1 : 2, FaultKind::corner_gap);
+        CHECK(bench.kinds() == gaps);
+      }
+      ++cases;
+    }
+  }
+  CHECK(cases == 741);
+}
+
+TEST_CASE("worked figures of published short rows") {
+  for (const auto& [n, m, rows, loops] : {std::array{36, 20, 32, 896}, {36, 16, 40, 1040}, {32, 11, 42, 903}}) {
+    Bench bench;
+    bench.cast_on(2 * n);
+    bench(Knit{4});
+    const NeedleSet part = bench.from_to("R1", ("R" + std::to_string(n)).c_str());
+    bench(Hold{Bed::main, bench.machine.in_work(Bed::main) - part});
+    ShortRows short_rows{bench, Bed::main, part, {}};
+    const int odd = (n - m) % 2;
+    short_rows.run(m, true);
+    CHECK(short_rows.heel.rows == rows + odd);
+    CHECK(short_rows.heel.loops == loops + odd * m);
+  }
+}
+
+TEST_CASE("each short-row section makes the selvedge on its side two rows longer") {
+  Bench bench;
+  bench.cast_on(24);
+  bench(Knit{20});
+  const std::int64_t before = bench.machine.selvedge_rows(Side::left);
+  CHECK(before == bench.machine.selvedge_rows(Side::right));
+  for (int turn = 0; turn < 2; ++turn) {
+    const NeedleSet part = bench.from_to("R1", "R12");
+    bench(Hold{Bed::main, bench.from_to("L12", "L1")});
+    ShortRows rows{bench, Bed::main, part, {}};
+    rows.run(4, true);
+    bench(Release{Bed::main, bench.machine.held(Bed::main)});
+    bench(Knit{2});
+  }
+  CHECK(bench.machine.selvedge_rows(Side::left) == before + 4);
+  CHECK(bench.machine.selvedge_rows(Side::right) == before + 8);
+  CHECK(bench.clean());
+}
+
+TEST_CASE("a heel on the side away from the yarn floats over the needles held") {
+  Bench bench;
+  bench.cast_on(36);
+  bench(Knit{41});
+  const Tag hold = bench.tag + 1;
+  bench(Hold{Bed::main, bench.from_to("L18", "L1")});
+  bench(Knit{1});
+  const Fault& fault = bench.only();
+  CHECK(fault.kind == FaultKind::float_too_long);
+  CHECK(fault.a == 17);
+  CHECK(fault.needle == bench.at("L18"));
+  CHECK(fault.needles == NeedleSet::one(bench.at("R1")));
+  CHECK(fault.cause == hold);
+}
+
+TEST_CASE("a turn beside a held needle that was not wrapped leaves a hole, once") {
+  Bench bench;
+  bench.cast_on(12);
+  bench(Knit{4});
+  const Tag hold = bench.tag + 1;
+  bench(Hold{Bed::main, NeedleSet::one(bench.at("L6"))});
+  bench(Knit{1});
+  CHECK(bench.clean());   // the wrap may still come
+  bench(Knit{2});
+  CHECK(bench.only().kind == FaultKind::open_turn);
+  CHECK(bench.only().needle == bench.at("L6"));
+  CHECK(bench.only().cause == hold);
+  bench(Knit{8});
+  CHECK(bench.faults.size() == 1);
+}
