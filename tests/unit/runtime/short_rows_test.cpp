@@ -89,8 +89,11 @@ TEST_CASE("a short-row heel closes for every width, narrowing and wrap") {
         CHECK(rows.heel.loops == (n - m) * (n + m + (by_hand ? 0 : 1)) + odd * m);
         CHECK(rows.heel.most <= 3);
         CHECK(bench.machine.carriage() == (odd ? Side::left : Side::right));
+        CHECK(bench.clean());
         bench(Knit{2});
-        CHECK(bench.kinds() == std::vector<FaultKind>{});
+        // An odd heel leaves the yarn at R1 and the carriage on the left: the next row floats over the waiting half.
+        const bool floats = odd != 0 && n > bench.spec.float_limit;
+        CHECK(bench.kinds() == std::vector<FaultKind>(floats ? 1 : 0, FaultKind::float_too_long));
         ++cases;
       }
     }
