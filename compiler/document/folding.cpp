@@ -1,0 +1,273 @@
+#include "compiler/document/folding.hpp"
+
+#include <algorithm>
+#include <optional>
+
+namespace stk::document {
+
+namespace {
+
+using knit::Operation;
+using knit::Selection;
+using knit::SizeRecord;
+using knit::SizeSet;
+using knit::Step;
+using Kind = Step::Kind;
+using Steps = std::vector<Step>;
+
+bool silent(const Step& step) {   // says nothing that belongs to a turn
+  return is_remark(step) || step.kind == Kind::needles_named || step.kind == Kind::expect;
+}
+
+std::int64_t at(const std::vector<std::int64_t>& values, std::size_t size) {
+  return size < values.size() ? values[size] : 0;
+}
+
+bool alike(const Selection& a, const Selection& b, std::size_t size) {
+  if (a.kind != b.kind || a.where != b.where || a.bed != b.bed || a.name != b.name) return false;
+  if (at(a.count, size) != at(b.count, size) || at(a.group, size) != at(b.group, size)) return false;
+  return std::equal(a.parts.begin(), a.parts.end(), b.parts.begin(), b.parts.end(),
+                    [&](const Selection& x, const Selection& y) { return alike(x, y, size); });
+}
+
+bool alike(const Operation& a, const Operation& b, std::size_t size) {
+  return a.act == b.act && a.method == b.method && a.edges == b.edges && a.edges_to == b.edges_to &&
+         a.yarns == b.yarns && a.empties == b.empties && a.side == b.side && a.each_side == b.each_side &&
+         a.inset == b.inset && a.loose == b.loose &&
+         std::equal(a.selections.begin(), a.selections.end(), b.selections.begin(), b.selections.end(),
+                    [&](const Selection& x, const Selection& y) { return alike(x, y, size); });
+}
+
+// Where the needles lie changes from turn to turn as the work narrows; what is done to them does not.
+bool alike(const SizeRecord& a, const SizeRecord& b) {
+  return a.idle == b.idle && a.amount == b.amount && a.target == b.target && a.emptied == b.emptied &&
+         a.second_amount == b.second_amount && a.length == b.length &&
+         a.before.tension_hundredths == b.before.tension_hundredths && (a.before.held == 0) == (b.before.held == 0);
+}
+
+bool alike(const Steps& a, const Steps& b, std::size_t size);
+
+bool alike(const Step& a, const Step& b, std::size_t size) {
+  if (a.kind != b.kind || knit::has(a.sizes, size) != knit::has(b.sizes, size)) return false;
+  if (!knit::has(a.sizes, size)) return true;
+  if (a.kind == Kind::operation) {
+    return alike(a.operation, b.operation, size) && alike(a.records[size], b.records[size]);
+  }
+  if (a.kind == Kind::repeat) {
+    if (a.turns.size() != b.turns.size() || a.records[size].amount != b.records[size].amount) return false;
+    for (std::size_t turn = 0; turn < a.turns.size(); ++turn) {
+      if (!alike(a.turns[turn], b.turns[turn], size)) return false;
+    }
+    return true;
+  }
+  return a.title == b.title && alike(a.steps, b.steps, size);
+}
+
+bool alike(const Steps& a, const Steps& b, std::size_t size) {
+  auto x = a.begin();
+  auto y = b.begin();
+  // What a size does not reach, and what is no part of a turn, is passed over on both sides.
+  const auto skip = [&](auto& step, auto end) {
+    while (step != end && (silent(*step) || !knit::has(step->sizes, size))) ++step;
+  };
+  while (true) {
+    skip(x, a.end());
+    skip(y, b.end());
+    if (x == a.end() || y == b.end()) return x == a.end() && y == b.end();
+    if (!alike(*x, *y, size)) return false;
+    ++x;
+    ++y;
+  }
+}
+
+// Turns first … first + period - 1 of a size, done `times` times.
+struct Group {
+  std::size_t first = 0, period = 1;
+  std::int64_t times = 1;
+};
+
+std::vector<Group> groups_of(const Step& repeat, std::size_t size) {
+  const std::size_t kept =
+      std::min(repeat.turns.size(), static_cast<std::size_t>(std::max<std::int64_t>(0, repeat.records[size].amount)));
+  std::vector<Group> groups;
+  constexpr std::size_t longest_period = 4;
+  for (std::size_t turn = 0; turn < kept;) {
+    // The period that covers the most turns from here; a single run of equal turns is period 1.
+    Group best{turn, 1, 1};
+    for (std::size_t period = 1; period <= longest_period && turn + 2 * period <= kept; ++period) {
+      std::size_t end = turn;
+      while (end + period < kept && alike(repeat.turns[end], repeat.turns[end + period], size)) ++end;
+      const std::size_t times = (end - turn) / period + 1;
+      if (times > 1 && times * period > static_cast<std::size_t>(best.times) * best.period) {
+        best = {turn, period, static_cast<std::int64_t>(times)};
+      }
+    }
+    groups.push_back(best);
+    turn += best.period * static_cast<std::size_t>(best.times);
+  }
+  // Turns beyond those kept are like the last.
+  const std::int64_t unkept = repeat.records[size].amount - static_cast<std::int64_t>(kept);
+  if (!groups.empty() && unkept > 0) groups.back().times += unkept / static_cast<std::int64_t>(groups.back().period);
+  return groups;
+}
+
+// Whether two sizes' turns can be told in one text: the same steps, whatever their numbers.
+bool same_shape(const Steps& a, std::size_t size_a, const Steps& b, std::size_t size_b);
+
+bool same_shape(const Step& a, std::size_t size_a, const Step& b, std::size_t size_b) {
+  return a.kind == b.kind && a.operation.act == b.operation.act && a.where == b.where &&
+         same_shape(a.steps, size_a, b.steps, size_b);
+}
+
+bool same_shape(const Steps& a, std::size_t size_a, const Steps& b, std::size_t size_b) {
+  auto x = a.begin();
+  auto y = b.begin();
+  const auto skip = [](auto& step, auto end, std::size_t size) {
+    while (step != end && (silent(*step) || !knit::has(step->sizes, size))) ++step;
+  };
+  while (true) {
+    skip(x, a.end(), size_a);
+    skip(y, b.end(), size_b);
+    if (x == a.end() || y == b.end()) return x == a.end() && y == b.end();
+    if (!same_shape(*x, size_a, *y, size_b)) return false;
+    ++x;
+    ++y;
+  }
+}
+
+bool told_together(const Step& repeat, const std::vector<Group>& a, std::size_t size_a, const std::vector<Group>& b,
+                   std::size_t size_b) {
+  if (a.size() != b.size()) return false;
+  for (std::size_t g = 0; g < a.size(); ++g) {
+    if (a[g].period != b[g].period) return false;
+    for (std::size_t turn = 0; turn < a[g].period; ++turn) {
+      if (!same_shape(repeat.turns[a[g].first + turn], size_a, repeat.turns[b[g].first + turn], size_b)) return false;
+    }
+  }
+  return true;
+}
+
+// Puts one size's records from its own turn over the model's. The steps of a turn stand in one order in every turn, so
+// they are matched by their place in the source.
+void lay_over(Steps& model, const Steps& own, std::size_t size) {
+  std::size_t from = 0;
+  for (Step& step : model) {
+    std::size_t i = from;
+    while (i < own.size() && !(own[i].kind == step.kind && own[i].where == step.where)) ++i;
+    const SizeSet bit = SizeSet{1} << size;
+    if (i == own.size()) {   // the size's turn has no such step
+      step.sizes &= ~bit;
+      continue;
+    }
+    from = i + 1;
+    step.sizes = (step.sizes & ~bit) | (own[i].sizes & bit);
+    if (size < step.records.size() && size < own[i].records.size()) step.records[size] = own[i].records[size];
+    if (step.kind == Kind::repeat && own[i].turns.size() > step.turns.size()) {
+      step.turns.insert(step.turns.end(), own[i].turns.begin() + static_cast<std::ptrdiff_t>(step.turns.size()),
+                        own[i].turns.end());
+    }
+    lay_over(step.steps, own[i].steps, size);
+    for (std::size_t turn = 0; turn < std::min(step.turns.size(), own[i].turns.size()); ++turn) {
+      lay_over(step.turns[turn], own[i].turns[turn], size);
+    }
+  }
+}
+
+}  // namespace
+
+bool is_remark(const Step& step) {
+  switch (step.kind) {
+    case Kind::note:
+    case Kind::caution: return true;
+    case Kind::only_for:
+    case Kind::condition:
+      return !step.steps.empty() && std::all_of(step.steps.begin(), step.steps.end(), is_remark);
+    default: return false;
+  }
+}
+
+std::vector<FoldClass> fold_turns(const Step& repeat, SizeSet scope) {
+  const std::size_t size_count = repeat.records.size();
+  std::vector<std::vector<Group>> groups(size_count);
+  std::vector<FoldClass> classes;
+  std::vector<std::size_t> models;   // the first size of each class
+  for (std::size_t size = 0; size < size_count; ++size) {
+    if (!knit::has(scope & repeat.sizes, size)) continue;
+    groups[size] = groups_of(repeat, size);
+    if (groups[size].empty()) continue;   // 0 times
+    const auto model = std::find_if(models.begin(), models.end(), [&](std::size_t m) {
+      return told_together(repeat, groups[m], m, groups[size], size);
+    });
+    if (model == models.end()) {
+      models.push_back(size);
+      classes.push_back({SizeSet{1} << size, {}});
+    } else {
+      classes[static_cast<std::size_t>(model - models.begin())].sizes |= SizeSet{1} << size;
+    }
+  }
+  for (std::size_t c = 0; c < classes.size(); ++c) {
+    const std::vector<Group>& model = groups[models[c]];
+    for (std::size_t g = 0; g < model.size(); ++g) {
+      Fold fold;
+      fold.times.resize(size_count);
+      for (std::size_t turn = 0; turn < model[g].period; ++turn) {
+        Steps body = repeat.turns[model[g].first + turn];
+        for (std::size_t size = 0; size < size_count; ++size) {
+          if (!knit::has(classes[c].sizes, size)) continue;
+          lay_over(body, repeat.turns[groups[size][g].first + turn], size);
+          fold.times[size] = groups[size][g].times;
+        }
+        for (Step& step : body) fold.body.push_back(std::move(step));
+      }
+      classes[c].folds.push_back(std::move(fold));
+    }
+  }
+  return classes;
+}
+
+namespace {
+
+void collect_remarks(const Steps& steps, const Step& repeat, std::size_t turn, SizeSet scope,
+                     std::vector<TurnRemark>& found) {
+  for (const Step& step : steps) {
+    if (!is_remark(step)) continue;
+    if (step.kind != Kind::note && step.kind != Kind::caution) {
+      collect_remarks(step.steps, repeat, turn, scope & step.sizes, found);
+      continue;
+    }
+    auto known = std::find_if(found.begin(), found.end(),
+                              [&](const TurnRemark& r) { return r.remark->where == step.where; });
+    if (known == found.end()) {
+      found.push_back({&step, 0, std::vector<std::int64_t>(repeat.records.size()), true});
+      known = found.end() - 1;
+      known->every_turn = turn == 0;
+    }
+    for (std::size_t size = 0; size < repeat.records.size(); ++size) {
+      if (!knit::has(scope & step.sizes, size) || repeat.records[size].amount <= static_cast<std::int64_t>(turn)) continue;
+      known->sizes |= SizeSet{1} << size;
+      if (known->turn[size] == 0) known->turn[size] = static_cast<std::int64_t>(turn) + 1;
+    }
+  }
+}
+
+}  // namespace
+
+std::vector<TurnRemark> remarks_in_turns(const Step& repeat, SizeSet scope) {
+  std::vector<TurnRemark> found;
+  for (std::size_t turn = 0; turn < repeat.turns.size(); ++turn) {
+    collect_remarks(repeat.turns[turn], repeat, turn, scope & repeat.sizes, found);
+  }
+  // One that is missing from a later turn belongs to its own turns.
+  for (TurnRemark& remark : found) {
+    for (const Steps& turn : repeat.turns) {
+      std::vector<TurnRemark> here;
+      collect_remarks(turn, repeat, 0, scope & repeat.sizes, here);
+      remark.every_turn = remark.every_turn && std::any_of(here.begin(), here.end(), [&](const TurnRemark& r) {
+                            return r.remark->where == remark.remark->where;
+                          });
+    }
+  }
+  return found;
+}
+
+}  // namespace stk::document

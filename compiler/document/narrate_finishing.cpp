@@ -1,0 +1,82 @@
+// Sewing up: seams, grafts, cords, ends.
+#include <fmt/core.h>
+
+#include "compiler/document/telling.hpp"
+
+namespace stk::document {
+
+namespace {
+
+using knit::Method;
+using knit::SizeRecord;
+
+std::string second_amount(const Telling& t) {
+  return t.run(t.each([](const SizeRecord& r) { return fmt::format("{}", r.second_amount); }));
+}
+bool even(const Telling& t) {
+  return t.always([](const SizeRecord& r) { return r.amount == r.second_amount; });
+}
+bool counted_rows(const Telling& t) {
+  return t.always([](const SizeRecord& r) { return r.amount > 0 && r.second_amount > 0; });
+}
+
+}  // namespace
+
+Told tell_graft(const Telling& t) {
+  Told told;
+  told.breaks = true;
+  std::string sentence = fmt::format("graft {} to {}", t.edges(t.operation().edges), t.edges(t.operation().edges_to));
+  const std::string& from = t.operation().from;
+  if (from == "left" || from == "right") sentence += ", beginning on the " + from;
+  else if (!from.empty()) sentence += ", beginning with the tail at " + words_of(from);
+  told.sentences = {std::move(sentence)};
+  if (counted_rows(t)) {
+    told.sentences.push_back(even(t) ? fmt::format("there are {} on each", t.amount("st"))
+                                     : fmt::format("there are {} on the first", t.amount("st")));
+    if (!even(t)) told.sentences.push_back(fmt::format("on the second there are {}{}sts", second_amount(t), no_break));
+  }
+  told.sentences.push_back(fmt::format("remove {}", t.waste()));
+  return told;
+}
+
+Told tell_seam(const Telling& t) {
+  Told told;
+  told.breaks = true;
+  std::string sentence = fmt::format("seam {} to {}", t.edges(t.operation().edges), t.edges(t.operation().edges_to));
+  if (t.operation().with_own_tail) sentence += ", with the tail";
+  else if (!t.operation().yarns.empty()) sentence += fmt::format(", with a new length of {}", t.yarn());
+  if (t.operation().method == Method::mattress) sentence += ", in mattress stitch";
+  if (t.operation().method == Method::flat) sentence += ", flat, edge against edge";
+  told.sentences = {std::move(sentence)};
+  if (!counted_rows(t)) return told;
+  if (even(t)) {
+    told.sentences.push_back(fmt::format("each edge has {}", t.amount("row")));
+    return told;
+  }
+  told.sentences.push_back(fmt::format("the first edge has {}", t.amount("row")));
+  told.sentences.push_back(
+      fmt::format("the second has {}{}rows; take up the difference evenly", second_amount(t), no_break));
+  return told;
+}
+
+Told tell_thread_through(const Telling& t) {
+  Told told;
+  told.breaks = true;
+  const std::string what = t.operation().yarns.empty() ? "the cord" : "the " + words_of(t.operation().yarns.front());
+  told.sentences = {fmt::format("thread {} through {}", what, t.edges(t.operation().edges))};
+  return told;
+}
+
+Told tell_close_corners(const Telling& t) {
+  Told told;
+  told.sentences = {fmt::format("close the corners of {} with a few sts", t.edges(t.operation().edges))};
+  return told;
+}
+
+Told tell_weave_in_ends(const Telling&) {
+  Told told;
+  told.sentences = {"weave in the ends"};
+  return told;
+}
+
+}  // namespace stk::document

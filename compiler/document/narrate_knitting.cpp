@@ -1,0 +1,176 @@
+// Casting on, knitting, yarns, the counter and the comb.
+#include <fmt/core.h>
+
+#include "compiler/document/telling.hpp"
+#include "compiler/values/format.hpp"
+
+namespace stk::document {
+
+namespace {
+
+using knit::Method;
+using knit::Side;
+using knit::SizeRecord;
+
+std::string rows(std::int64_t n) { return fmt::format("{}{}row{}", n, no_break, n == 1 ? "" : "s"); }
+
+// A wrapped cast-on ends beside the carriage: with COR it goes from left to right.
+std::string towards(const Telling& t, bool turned) {
+  return t.run(t.each([&](const SizeRecord& r) {
+    const Side end = turned ? other(r.after.carriage) : r.after.carriage;
+    return end == Side::right ? std::string("from left to right") : std::string("from right to left");
+  }));
+}
+
+bool over_set_needles(const Telling& t) {
+  return t.operation().selections.empty() || t.operation().selections.front().kind != knit::Selection::Kind::span;
+}
+
+// "36 (42, 48) sts over L18–R18 (L21–R21)", or the needles that were set before.
+std::string over(const Telling& t) {
+  if (over_set_needles(t)) return fmt::format("over the needles in WP, {}", t.amount("st"));
+  return fmt::format("{} over {}", t.amount("st"), t.needles());
+}
+
+void open_on_waste(const Telling& t, Told& told) {
+  const knit::Operation& o = t.operation();
+  const std::int64_t before = o.waste_rows_before_comb, after = o.waste_rows - o.waste_rows_before_comb;
+  const bool turned = (o.waste_rows + o.cord_rows) % 2 != 0;   // the wraps began where the carriage then stood
+  const auto side = [&](bool flipped) {
+    return t.run(t.each([&](const SizeRecord& r) {
+      return carriage_word(flipped ? other(r.after.carriage) : r.after.carriage);
+    }));
+  };
+  told.sentences = {fmt::format("thread {}", t.waste()), fmt::format("e-wrap {}, {}", over(t), towards(t, turned)),
+                    side(turned)};
+  told.tension_at = 1;
+  std::string knitting = "knit ";
+  if (before > 0) {
+    knitting += rows(before) + " and hang the comb";
+    if (after > 0) knitting += "; knit " + rows(after);
+  } else {
+    knitting += rows(o.waste_rows);
+  }
+  told.sentences.push_back(std::move(knitting));
+  if (o.cord_rows > 0) {
+    told.sentences.push_back(side(o.cord_rows % 2 != 0));
+    told.sentences.push_back(fmt::format("take out {} and knit {} with the ravel cord", t.waste(), rows(o.cord_rows)));
+    told.sentences.push_back("unthread the cord");
+  }
+}
+
+}  // namespace
+
+Told tell_cast_on(const Telling& t) {
+  Told told;
+  told.row = told.side = told.says_stitches = told.makes_fabric = told.breaks = true;
+  switch (t.operation().method) {
+    case Method::open_on_waste: open_on_waste(t, told); break;
+    case Method::closed_by_latch:
+      told.sentences = {fmt::format("with the latch tool chain on {}, {}", over(t), towards(t, false))};
+      break;
+    case Method::closed_by_crochet:
+      told.sentences = {fmt::format("with a crochet hook chain on {}, {}", over(t), towards(t, false))};
+      break;
+    case Method::every_other_with_weave:
+      told.sentences = {fmt::format("cast on {}, weaving the yarn over every other needle", over(t))};
+      break;
+    case Method::zigzag:
+      told.sentences = {fmt::format("knit 1{}row over both beds: the zigzag, {}", no_break, t.amount("st"))};
+      break;
+    default: told.sentences = {fmt::format("e-wrap {}, {}", over(t), towards(t, false))}; break;
+  }
+  return told;
+}
+
+Told tell_knit(const Telling& t) {
+  Told told;
+  told.makes_fabric = true;
+  told.sentences = {"knit " + t.amount("row")};
+  // A long stretch is knitted by the counter; an odd one changes the carriage's side.
+  constexpr std::int64_t easily_counted = 7;
+  told.row = told.side = !t.always([](const SizeRecord& r) { return r.amount <= easily_counted; });
+  told.side = told.side || !t.always([](const SizeRecord& r) { return r.before.carriage == r.after.carriage; });
+  return told;
+}
+
+Told tell_knit_to_row(const Telling& t) {
+  Told told;
+  told.makes_fabric = told.side = told.stitches = told.says_row = told.breaks = true;
+  const std::string to = t.run(t.each([](const SizeRecord& r) { return counter_digits(r.target); }));
+  told.sentences = {fmt::format("knit to RC{}{}", no_break, to)};
+  return told;
+}
+
+Told tell_knit_by_hand(const Telling& t) {
+  Told told;
+  told.sentences = {fmt::format("with {} knit {} by hand over {}; the carriage stays where it is", t.yarn(),
+                                t.amount("row"), t.noun("needle").text)};
+  return told;
+}
+
+Told tell_knit_chart(const Telling& t) {
+  Told told;
+  told.makes_fabric = told.row = told.side = told.breaks = true;
+  told.sentences = {fmt::format("knit the {} chart, {}", words_of(t.step().name), t.amount("row"))};
+  return told;
+}
+
+Told tell_thread(const Telling& t) {
+  Told told;
+  std::string sentence = "thread " + t.yarn();
+  if (t.operation().yarns.size() > 1) sentence += fmt::format(", and {} as the second colour", t.yarn(1));
+  told.sentences = {std::move(sentence)};
+  return told;
+}
+
+Told tell_cut(const Telling& t) {
+  Told told;
+  std::string sentence = "cut " + t.yarn();
+  const PerSize tails = t.each([](const SizeRecord& r) { return r.length ? values::amount_text(*r.length) : ""; });
+  if (t.always([](const SizeRecord& r) { return r.length.has_value(); })) {
+    sentence += fmt::format(" with a tail of {}{}cm", t.run(tails), no_break);
+    sentence += "; it hangs on the " + t.run(t.each([](const SizeRecord& r) { return side_word(r.yarn_side); }));
+  }
+  told.sentences = {std::move(sentence)};
+  return told;
+}
+
+Told tell_rest_yarn(const Telling& t) {
+  Told told;
+  told.sentences = {fmt::format("take {} out of the carriage and let it rest", t.yarn())};
+  return told;
+}
+
+Told tell_counter(const Telling& t) {
+  Told told;
+  told.new_paragraph = told.says_row = true;
+  const std::string to = t.run(t.each([](const SizeRecord& r) { return counter_digits(r.target); }));
+  told.sentences = {fmt::format("RC{}{}", no_break, to)};
+  return told;
+}
+
+Told tell_hang_comb(const Telling& t) {
+  Told told;
+  std::string sentence = t.memory().comb_hung ? "move the comb" : "hang the comb";
+  if (!t.operation().edges.empty()) sentence += (t.memory().comb_hung ? " to " : " on ") + t.edges(t.operation().edges);
+  told.sentences = {std::move(sentence)};
+  return told;
+}
+
+Told tell_hang_weights(const Telling& t) {
+  Told told;
+  std::string sentence = "hang weights";
+  if (!t.operation().edges.empty()) sentence += " on " + t.edges(t.operation().edges);
+  if (!t.operation().selections.empty()) sentence += " under " + t.noun("st").text;
+  told.sentences = {std::move(sentence)};
+  return told;
+}
+
+Told tell_remove_comb(const Telling&) {
+  Told told;
+  told.sentences = {"unhang the comb"};
+  return told;
+}
+
+}  // namespace stk::document

@@ -1,0 +1,191 @@
+// Stitches moved from needle to needle: transfers, full-fashioned shaping, cables; tuck and slip.
+#include <fmt/core.h>
+
+#include "compiler/document/telling.hpp"
+
+namespace stk::document {
+
+namespace {
+
+using knit::Act;
+using knit::Empties;
+using knit::Side;
+using knit::SizeRecord;
+
+bool by_one(const Telling& t) {
+  return t.always([](const SizeRecord& r) { return r.target == 1; });
+}
+
+// "to the needle on its left", "2 needles to the left", "to the left by 1 (1, 2) needles".
+std::string direction(const Telling& t, const Noun& noun) {
+  const std::string side = side_word(t.operation().side.value_or(Side::left));
+  if (by_one(t)) {
+    if (noun.spread || !noun.plural) return "to the needle on its " + side;
+    return fmt::format("one needle to the {}", side);
+  }
+  const PerSize distance = t.each([](const SizeRecord& r) { return fmt::format("{}", r.target); });
+  return fmt::format("{} to the {}", counted(distance, "needle", t.printed(), t.scope()), side);
+}
+
+std::string emptied(const Telling& t) {
+  return t.run(t.each([](const SizeRecord& r) { return fmt::format("{}", r.emptied); }));
+}
+bool one_emptied(const Telling& t) {
+  return t.always([](const SizeRecord& r) { return r.emptied == 1; });
+}
+bool none_emptied(const Telling& t) {
+  return t.always([](const SizeRecord& r) { return r.emptied == 0; });
+}
+
+// What becomes of the needles left empty: the end of the sentence, or a sentence of its own.
+void add_empties(const Telling& t, Told& told) {
+  if (none_emptied(t)) return;
+  const bool one = one_emptied(t);
+  switch (t.operation().empties) {
+    case Empties::out_of_work:
+      told.sentences.back() +=
+          one ? " and put the emptied needle in NWP" : fmt::format(", and put the {} empty needles in NWP", emptied(t));
+      break;
+    case Empties::in_work:
+      told.sentences.push_back(one ? std::string("leave the empty needle in WP: an eyelet")
+                                   : fmt::format("leave the {} empty needles in WP: the eyelets", emptied(t)));
+      break;
+    case Empties::filled: {
+      const std::string from = t.operation().side ? " on its " + side_word(*t.operation().side) : " beside it";
+      told.sentences.push_back(
+          fmt::format("on {} hang the loop below the st{}", one ? "the empty needle" : "each empty needle", from));
+      break;
+    }
+    case Empties::unsaid: break;
+  }
+}
+
+std::string tool(const Telling& t) {
+  return t.operation().prongs > 1 ? fmt::format("with the {}-prong transfer tool", t.operation().prongs) : "";
+}
+
+// "on each side", "on the right".
+std::string place(const Telling& t) {
+  return t.operation().each_side ? "on each side" : "on the " + side_word(t.operation().side.value_or(Side::right));
+}
+
+// Several at a time (`decrease 2 on each side`) are worked one after the other.
+std::string times(const Telling& t) {
+  const std::int64_t sides = t.operation().each_side ? 2 : 1;
+  const PerSize each = t.each([&](const SizeRecord& r) { return fmt::format("{}", r.amount / sides); });
+  if (t.always([&](const SizeRecord& r) { return r.amount == sides; })) return "";
+  return fmt::format(", {}{}times", t.run(each), no_break);
+}
+
+}  // namespace
+
+Told tell_move(const Telling& t) {
+  Told told;
+  told.breaks = true;
+  const Noun noun = t.noun("st");
+  std::string sentence;
+  if (!noun.before.empty()) told.sentences.push_back(noun.before);
+  if (noun.in_order) sentence += "from the left, ";
+  if (!tool(t).empty()) sentence += tool(t) + ", ";
+  const std::string move = fmt::format("move {} {}", noun.text, direction(t, noun));
+  told.sentences.push_back(sentence + move);
+  told.chart = move;
+  add_empties(t, told);
+  return told;
+}
+
+Told tell_transfer(const Telling& t) {
+  Told told;
+  told.breaks = true;
+  const bool to_main = !t.operation().selections.empty() && t.operation().selections.front().bed == knit::Bed::second;
+  told.sentences = {fmt::format("move each of {} to the needle that faces it on the {} bed: {}", t.noun("st").text,
+                                to_main ? "main" : "second", t.amount("st"))};
+  return told;
+}
+
+Told tell_lift(const Telling& t) {
+  Told told;
+  told.sentences = {fmt::format("lift the loop below the st beyond {} and hang it on that needle too",
+                                t.noun("needle").text)};
+  return told;
+}
+
+// n in: n edge stitches go outwards, the gap is filled from the loop below the stitch outside it.
+Told tell_increase(const Telling& t) {
+  Told told;
+  told.breaks = true;
+  const std::int32_t inset = t.operation().inset;
+  const std::string where = place(t) + times(t);
+  if (inset == 0) {
+    told.sentences = {fmt::format("{} bring the next needle to WP and hang on it the loop below the edge st", where)};
+    return told;
+  }
+  const std::string with = tool(t).empty() ? "" : ", " + tool(t) + ",";
+  const std::string sts = inset == 1 ? "edge st" : fmt::format("{} edge sts", inset);
+  told.sentences = {
+      fmt::format("{} bring the next needle to WP and{} move the {} one needle outwards", where, with, sts)};
+  told.sentences.push_back(t.operation().empties == Empties::in_work
+                               ? "leave the emptied needle in WP: an eyelet"
+                               : "on the emptied needle hang the loop below the st outside it");
+  told.chart = fmt::format("increase {}, {} in", place(t), inset == 1 ? "1 st" : fmt::format("{} sts", inset));
+  return told;
+}
+
+// n in: n whole stitches stay outside the doubled one, so n + 1 of them move.
+Told tell_decrease(const Telling& t) {
+  Told told;
+  told.breaks = true;
+  const std::int32_t moved = t.operation().inset + 1;
+  std::string sentence = place(t) + times(t);
+  if (moved == 1) {
+    sentence += " move the edge st to the needle beside it";
+  } else {
+    const std::string with = tool(t);
+    sentence += with.empty() ? " " : ", " + with + ", ";
+    sentence += fmt::format("move the {} edge sts one needle inwards", moved);
+  }
+  sentence += t.operation().empties == Empties::in_work ? " and leave the emptied needle in WP"
+                                                        : " and put the emptied needle in NWP";
+  told.sentences = {std::move(sentence)};
+  if (moved > 1) told.chart = fmt::format("decrease {}, {} in", place(t), moved == 2 ? "1 st" : fmt::format("{} sts", moved - 1));
+  return told;
+}
+
+Told tell_fill(const Telling& t) {
+  Told told;
+  told.breaks = true;
+  const std::string from = t.operation().side ? "on its " + side_word(*t.operation().side) : std::string("beside it");
+  told.sentences = {fmt::format("on each of the {} empty needles hang the loop below the st {}", t.amount(), from)};
+  if (t.amount_is(1)) told.sentences = {fmt::format("on the empty needle hang the loop below the st {}", from)};
+  return told;
+}
+
+Told tell_cross(const Telling& t) {
+  Told told;
+  const std::string second = t.run(t.each([](const SizeRecord& r) { return fmt::format("{}", r.second_amount); }));
+  told.sentences = {fmt::format("cross {} over {}, at {}", t.amount("st"), second, t.noun("needle").text)};
+  return told;
+}
+
+Told tell_tuck(const Telling& t) {
+  Told told;
+  told.makes_fabric = true;
+  told.sentences = {fmt::format("knit {} with {} set to tuck", t.amount("row"), t.noun("needle").text)};
+  return told;
+}
+
+Told tell_slip(const Telling& t) {
+  Told told;
+  told.makes_fabric = true;
+  told.sentences = {fmt::format("knit {} with {} set to slip", t.amount("row"), t.noun("needle").text)};
+  return told;
+}
+
+Told tell_latch_up(const Telling& t) {
+  Told told;
+  told.sentences = {fmt::format("drop {} and latch the column up again from the row of its start",
+                                t.noun("st").text)};
+  return told;
+}
+
+}  // namespace stk::document

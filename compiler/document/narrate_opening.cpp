@@ -1,0 +1,234 @@
+// The opening matter: what a knitter wants to know before the first needle is moved.
+#include <fmt/core.h>
+
+#include <algorithm>
+
+#include "compiler/document/graded.hpp"
+#include "compiler/document/matter.hpp"
+#include "compiler/document/words.hpp"
+#include "compiler/values/format.hpp"
+
+namespace stk::document {
+
+namespace {
+
+using values::Quantity;
+using values::Rational;
+
+std::vector<std::size_t> printed_sizes(const Printing& p) {
+  std::vector<std::size_t> sizes;
+  for (std::size_t i = 0; i < p.facts.sizes.size(); ++i) {
+    if (knit::has(p.printed, i)) sizes.push_back(i);
+  }
+  return sizes;
+}
+
+std::string size_name(const Printing& p, std::size_t size) {
+  const knit::SizeName& name = p.facts.sizes[size];
+  return name.printed.empty() ? words_of(name.name) : name.printed;
+}
+
+Paragraph line(std::string lead, std::string text) {
+  Paragraph paragraph;
+  paragraph.lead = std::move(lead);
+  paragraph.sentences.push_back({std::move(text)});
+  return paragraph;
+}
+
+// "24.5 (9¾)": centimetres, then inches.
+std::string both_measures(const std::optional<Quantity>& quantity) {
+  if (!quantity) return "-";
+  if (quantity->dimension != values::dimensions::length) return values::quantity_text(*quantity);
+  return fmt::format("{} ({})", values::centimetres(quantity->value), values::inches(quantity->value));
+}
+
+bool any_value(const std::vector<std::optional<Quantity>>& values, knit::SizeSet printed) {
+  for (std::size_t i = 0; i < values.size(); ++i) {
+    if (knit::has(printed, i) && values[i]) return true;
+  }
+  return false;
+}
+
+template <class Cell>
+void add_column(Table& table, const std::vector<std::size_t>& sizes, std::string title, Cell cell) {
+  table.columns.push_back(std::move(title));
+  for (std::size_t row = 0; row < sizes.size(); ++row) table.rows[row].push_back(cell(sizes[row]));
+}
+
+Table size_table(const Printing& p, std::string caption) {
+  Table table;
+  table.caption = std::move(caption);
+  table.columns = {"Size"};
+  for (const std::size_t size : printed_sizes(p)) table.rows.push_back({size_name(p, size)});
+  return table;
+}
+
+std::optional<Quantity> at(const std::vector<std::optional<Quantity>>& values, std::size_t size) {
+  return size < values.size() ? values[size] : std::nullopt;
+}
+
+Table measurements(const Printing& p) {
+  const std::vector<std::size_t> sizes = printed_sizes(p);
+  Table table = size_table(p, "Measurements in cm, inches in parentheses");
+  for (std::size_t row = 0; row < p.facts.body_measures.size() && row < p.facts.body_measure_names.size(); ++row) {
+    const knit::Amount& values = p.facts.body_measures[row];
+    if (!any_value(values, p.printed)) continue;
+    add_column(table, sizes, capitalised(words_of(p.facts.body_measure_names[row])),
+               [&](std::size_t size) { return both_measures(at(values, size)); });
+  }
+  for (const knit::MeasureFacts& measure : p.edition.measures) {
+    if (!any_value(measure.finished, p.printed)) continue;
+    add_column(table, sizes, "Finished " + words_of(measure.name),
+               [&](std::size_t size) { return both_measures(at(measure.finished, size)); });
+  }
+  return table;
+}
+
+// Whole units, upwards: nobody buys a third of a metre.
+std::string whole_up(const std::optional<Quantity>& quantity, const Rational& unit) {
+  if (!quantity) return "-";
+  const values::Outcome<Rational> amount = values::divide(quantity->value, unit);
+  return amount ? values::number_text(values::ceil(*amount)) : values::amount_text(*quantity);
+}
+
+Table yarn_and_needles(const Printing& p) {
+  const std::vector<std::size_t> sizes = printed_sizes(p);
+  Table table = size_table(p, "Needles and yarn");
+  if (!p.edition.needles_needed.empty()) {
+    add_column(table, sizes, "Needles in use", [&](std::size_t size) {
+      return size < p.edition.needles_needed.size() ? fmt::format("{}", p.edition.needles_needed[size]) : "-";
+    });
+  }
+  for (const knit::YarnFacts& yarn : p.edition.yarns) {
+    const std::string code = p.yarns.at(yarn.name).code;
+    if (any_value(yarn.length, p.printed)) {
+      add_column(table, sizes, code + ", m",
+                 [&](std::size_t size) { return whole_up(at(yarn.length, size), Rational(1000)); });
+    }
+    if (any_value(yarn.mass, p.printed)) {
+      add_column(table, sizes, code + ", g", [&](std::size_t size) { return whole_up(at(yarn.mass, size), Rational(1)); });
+    }
+  }
+  return table;
+}
+
+std::string per_10_cm(const Quantity& gauge) {   // base units: sts to the mm
+  const values::Outcome<Rational> amount = values::multiply(gauge.value, Rational(100));
+  return amount ? values::number_text(*amount, 1) : values::amount_text(gauge);
+}
+std::string per_inch(const Quantity& gauge) {
+  const values::Outcome<Rational> amount = values::multiply(gauge.value, Rational::of(127, 5));
+  return amount ? values::number_text(*amount, 1) : values::amount_text(gauge);
+}
+
+std::string gauge_text(const knit::GaugeFacts& gauge) {
+  std::string text = gauge.fabric.empty() ? "" : capitalised(words_of(gauge.fabric)) + ": ";
+  text += fmt::format("{}{}sts and {}{}rows to 10{}cm, washed, at {}: ", per_10_cm(gauge.stitches), no_break,
+                      per_10_cm(gauge.rows), no_break, no_break, tension_word(gauge.tension_hundredths));
+  return text + fmt::format("{}{}sts and {}{}rows to the inch.", per_inch(gauge.stitches), no_break,
+                            per_inch(gauge.rows), no_break);
+}
+
+std::string machine_text(const knit::MachineFacts& machine) {
+  std::string text = machine.printed.empty() ? words_of(machine.name) : machine.printed;
+  text = capitalised(std::move(text));
+  if (machine.pitch) {
+    const values::Outcome<Rational> mm = values::divide(machine.pitch->value, Rational(1));
+    if (mm) text += fmt::format(", {}{}mm from needle to needle", values::number_text(*mm), no_break);
+  }
+  if (machine.needles > 0) text += fmt::format(", {}{}needles on the bed", machine.needles, no_break);
+  if (machine.beds > 1) text += ", with the second bed";
+  return text + ".";
+}
+
+void materials(const Printing& p, std::vector<Block>& blocks) {
+  blocks.push_back(Heading{1, "Materials", ""});
+  List list;
+  list.items.push_back(line("Machine", machine_text(p.edition.machine)));
+  for (const knit::YarnFacts& yarn : p.edition.yarns) {
+    const YarnWord& word = p.yarns.at(yarn.name);
+    std::string text = yarn.description;
+    if (yarn.count) text += (text.empty() ? "" : ", ") + kept_together(values::quantity_text(*yarn.count));
+    list.items.push_back(line(fmt::format("{} ({})", capitalised(word.meaning), word.code), text + "."));
+  }
+  for (const knit::GaugeFacts& gauge : p.edition.gauges) list.items.push_back(line("Gauge", gauge_text(gauge)));
+  if (const auto words = tools(p.edition, p.printed); !words.empty()) {
+    list.items.push_back(line("Tools", capitalised(joined(words)) + "."));
+  }
+  blocks.push_back(std::move(list));
+  Table table = yarn_and_needles(p);
+  if (table.columns.size() < 2) return;
+  const bool yarn = table.columns.size() > (p.edition.needles_needed.empty() ? 1U : 2U);
+  blocks.push_back(std::move(table));
+  if (!yarn) return;
+  Paragraph paragraph;
+  paragraph.sentences.push_back({"The yarn is what lies in the fabric of all that is made here."});
+  paragraph.sentences.push_back({"Tails, seams and a swatch come on top."});
+  blocks.push_back(std::move(paragraph));
+}
+
+// A `-` that stands for a number.
+bool uses_dash(const std::string& text) {
+  const std::string before_all = std::string(no_break);
+  for (std::size_t at = text.find('-'); at != std::string::npos; at = text.find('-', at + 1)) {
+    const bool opens = at == 0 || text[at - 1] == ' ' || text[at - 1] == '(' ||
+                       (at >= 2 && text.compare(at - 2, 2, before_all) == 0);
+    const std::size_t end = at + 1;
+    const bool closes = end == text.size() || std::string_view(" ,).").find(text[end]) != std::string_view::npos ||
+                        text.compare(end, 2, before_all) == 0;
+    if (opens && closes) return true;
+  }
+  return false;
+}
+
+void how_to_read(const Printing& p, const std::string& text, std::vector<Block>& blocks) {
+  const std::vector<std::size_t> sizes = printed_sizes(p);
+  if (sizes.size() > 1) {
+    PerSize names(p.facts.sizes.size());
+    for (const std::size_t size : sizes) names[size] = kept_together(size_name(p, size));
+    Paragraph paragraph;
+    paragraph.lead = "Sizes";
+    paragraph.sentences.push_back({graded(names, p.printed, p.printed) + "."});
+    paragraph.sentences.push_back({"Directions for the first size come first, the others in parentheses; a single number "
+                                   "applies to all sizes."});
+    if (uses_dash(text)) paragraph.sentences.push_back({"A dash (-) means: not for this size."});
+    blocks.push_back(std::move(paragraph));
+  } else if (sizes.size() == 1 && !size_name(p, sizes[0]).empty()) {
+    blocks.push_back(line("Size", size_name(p, sizes[0]) + "."));
+  }
+}
+
+}  // namespace
+
+std::vector<Block> opening(const Printing& p, const std::vector<Block>& instructions) {
+  std::vector<Block> blocks;
+  if (!p.facts.pattern.summary.empty()) blocks.push_back(line("", p.facts.pattern.summary));
+  const std::string text = text_of(instructions);
+  how_to_read(p, text, blocks);
+  if (Table table = measurements(p); table.columns.size() > 1) blocks.push_back(std::move(table));
+  materials(p, blocks);
+
+  if (const std::vector<Definition> words = abbreviations(p, instructions); !words.empty()) {
+    blocks.push_back(Heading{1, "Abbreviations", ""});
+    Definitions definitions{words};
+    if (text.find("from *") != std::string::npos) {
+      definitions.entries.push_back({"*", "repeat from * : do again what stands after the star; the first time counts"});
+    }
+    blocks.push_back(std::move(definitions));
+  }
+
+  blocks.push_back(Heading{1, "Before you begin", ""});
+  List notes;
+  for (const std::string& note : p.facts.pattern.notes) notes.items.push_back(line("", note));
+  notes.items.push_back(line("", "Left and right are yours as you sit at the machine, the purl side towards you."));
+  blocks.push_back(std::move(notes));
+  for (const std::string& text_of_caution : cautions(p)) {
+    Remark remark;
+    remark.caution = true;
+    remark.text.sentences.push_back({text_of_caution});
+    blocks.push_back(std::move(remark));
+  }
+  return blocks;
+}
+
+}  // namespace stk::document

@@ -1,0 +1,98 @@
+// Steps told in order: paragraphs, whom they are for, and where the work stands after each.
+//
+// The narrator keeps what the reader knows: the sizes the text is for at this point, the tension, the counter, the side,
+// the stitches. A fact is printed when the step calls for it (an `expect`, the end of a section, a changed count) and
+// never twice running; always in the order row counter, carriage side, stitches.
+#pragma once
+
+#include <cstdint>
+#include <map>
+#include <optional>
+#include <set>
+#include <string>
+#include <vector>
+
+#include "compiler/document/charts.hpp"
+#include "compiler/document/document.hpp"
+#include "compiler/document/telling.hpp"
+#include "compiler/knit/facts.hpp"
+
+namespace stk::document {
+
+struct Printing {                      // the same for the whole document
+  const knit::Facts& facts;
+  const knit::EditionFacts& edition;
+  knit::SizeSet printed = 0;
+  std::map<std::string, YarnWord> yarns;
+  bool one_piece = true;
+};
+
+class Narrator {
+ public:
+  Narrator(const Printing& printing, Charts& charts, std::vector<Block>& blocks)
+      : printing_(printing), charts_(charts), blocks_(blocks), scope_(printing.printed), block_scope_(printing.printed),
+        known_(printing.facts.sizes.size()) {}
+
+  // One piece, or the finish; headings of sections stand at `level`.
+  void tell_all(const std::vector<knit::Step>& steps, int level);
+
+ private:
+  struct Known {                       // of one size
+    std::optional<std::int64_t> row;
+    std::optional<knit::Side> side;
+    std::optional<std::int32_t> stitches;
+    std::optional<knit::NeedleSpan> span;
+    std::optional<std::int32_t> tension;
+    std::optional<knit::MachineState> now;   // after the last step told
+  };
+  struct Due {                         // facts that must still be printed after the sentences before
+    bool row = false, side = false, stitches = false;   // in any case
+    bool unsaid_row = false, unsaid_side = false, unsaid_stitches = false;   // if they were not said last
+    knit::SizeSet scope = 0;
+    bool any() const { return row || side || stitches || unsaid_row || unsaid_side || unsaid_stitches; }
+  };
+
+  void steps(const std::vector<knit::Step>& steps, knit::SizeSet scope);
+  void step(const knit::Step& step, knit::SizeSet scope);
+  void operation(const knit::Step& step, knit::SizeSet scope);
+  void section(const knit::Step& step, knit::SizeSet scope);
+  void technique(const knit::Step& step, knit::SizeSet scope);
+  void said(const knit::Step& step, knit::SizeSet scope);
+  void repeat(const knit::Step& step, knit::SizeSet scope);
+  void fold(const std::vector<knit::Step>& body, const std::vector<std::int64_t>& times, knit::SizeSet scope);
+  void remark(const knit::Step& step, knit::SizeSet scope, const std::string& before = {});
+  void expect(const knit::Step& step, knit::SizeSet scope);
+  void needles_named(const knit::Step& step, knit::SizeSet scope);
+
+  // Flow (narrator_flow.cpp)
+  void say(knit::SizeSet scope, std::string sentence);
+  void settle();                       // prints the facts that are due
+  void end_paragraph();
+  bool inside_fold() const { return fold_depth_ > 0; }
+  std::string facts_text(const Due& due);
+  std::string with_tension(std::string sentence, const knit::Step& step, knit::SizeSet scope);
+  void remember(const knit::Step& step, knit::SizeSet scope);
+  std::string title_of(const knit::Step& step, knit::SizeSet scope) const;
+  std::string for_sizes(knit::SizeSet scope) const;
+
+  const Printing& printing_;
+  Charts& charts_;
+  std::vector<Block>& blocks_;
+  Paragraph open_;
+  knit::SizeSet scope_;                // the sizes the text is for at this point
+  knit::SizeSet block_scope_;          // and those of the heading it stands under
+  std::vector<Known> known_;
+  Due due_;
+  Memory memory_;
+  std::string lead_;                   // of the next paragraph
+  std::set<std::string> used_names_;   // of needles, in the piece
+  int level_ = 1;
+  int fold_depth_ = 0;
+  bool break_ = false;                 // the next sentence begins a paragraph
+  std::vector<Block> after_paragraph_; // charts and remarks that wait for its end
+};
+
+// The state in which a step left the machine in one size; null if it holds no operation that was reached.
+const knit::MachineState* last_state(const knit::Step& step, std::size_t size);
+
+}  // namespace stk::document
