@@ -1,0 +1,67 @@
+#!/bin/sh
+# Help, version, wrong usage: words and exit statuses.
+. "$(dirname "$0")/support.sh"
+
+run 0 --version
+out_has "stockinger 0."
+run 0 --help
+out_has "Examples:"
+out_has "stockinger check"
+for command in check build explain; do
+  run 0 $command --help
+  out_has "Examples:"
+  out_has "  stockinger $command"
+  err_is_empty
+done
+
+run 2
+err_has "a command is needed: check, build or explain"
+run 2 chekc x.stk
+err_has 'there is no command `chekc`'
+err_has '`check` is near'
+run 2 check
+err_has '`check` needs the name of a pattern file'
+run 2 build
+err_has '`build` needs the name of a pattern file'
+run 2 build a.stk b.stk
+err_has '`build` takes one pattern file at a time'
+run 2 check --formt json x.stk
+err_has 'there is no option `--formt`'
+err_has '`--format` is near'
+run 2 check --format jsno x.stk
+err_has 'findings cannot be written as `jsno`'
+err_has '`json` is near'
+run 2 check x.stk --format
+err_has '`--format` needs a value after it'
+run 2 check --show many x.stk
+err_has '`--show` needs a whole number'
+run 2 check --set heel x.stk
+err_has '`--set` needs a name and a value'
+run 2 check --set a=1 --set a=2 x.stk
+err_has '`--set a` is given twice'
+run 2 check - -
+err_has 'standard input (`-`) can be read once only'
+run 2 build --to markdwon x.stk
+err_has 'there is no format `markdwon`'
+err_has '`markdown` is near'
+run 2 check --library nowhere x.stk
+err_has "nowhere: there is no folder of this name to take libraries from"
+
+run 0 explain S01
+out_has "# S01: "
+run 0 explain s01
+out_has "# S01: "
+run 0 explain
+out_has "S01  "
+run 2 explain S00
+err_has 'there is no finding `S00`'
+run 2 explain S01 S02
+err_has '`explain` takes one code at a time'
+
+# Every code that is listed has its page.
+run 0 explain
+for code in $(cut -d ' ' -f 1 out); do
+  run 0 explain "$code"
+  out_has "# $code: "
+done
+finish
