@@ -67,6 +67,8 @@ void Machine::run(const Hang& hang, Outcome& outcome) {
       set_hook(each, needle, taken);
     }
     bed.in_work |= on - bed.held;
+    bed.fresh -= on;      // an edge has its row below it, and lasts
+    bed.fleeting -= on;
     bed.tension_yarn = {};
     check_hooks(outcome, each, on);
   }
