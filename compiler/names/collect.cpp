@@ -2,6 +2,7 @@
 #include "compiler/names/collect.hpp"
 
 #include <optional>
+#include <utility>
 
 #include "compiler/findings/suggest.hpp"
 #include "compiler/names/sizes_table.hpp"
@@ -28,7 +29,6 @@ class Collector {
   template <class T>
   void declare(Space space, std::string_view name, text::Span span, const T* what);
   void report_twice(std::string_view name, text::Span again, text::Span first);
-  void check_spelling(const syntax::Name& name);
   void see_used(const LoadedFile& file);
 
   Program& program_;
@@ -40,7 +40,6 @@ class Collector {
 
 template <class T>
 void Collector::declare(Space space, const syntax::Name& name, const T* what) {
-  check_spelling(name);
   declare(space, name.text, name.span, what);
 }
 
@@ -60,25 +59,12 @@ void Collector::declare(Space space, std::string_view name, text::Span span, con
 }
 
 void Collector::report_twice(std::string_view name, text::Span again, text::Span first) {
+  // The rows of the sizes are declared last: they may stand above what they are the second of.
+  if (again.file == first.file && again.begin < first.begin) std::swap(again, first);
   findings_.report<Code::N02>(again, name)
       .label("again here")
       .label(first, "declared here first")
       .help("give one of them another name");
-}
-
-// S6 of the language: names have small letters, digits and `_`.
-void Collector::check_spelling(const syntax::Name& name) {
-  std::string small = name.text;
-  bool changed = false;
-  for (char& c : small) {
-    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-    if (c == '-') c = '_';
-    changed = changed || c != name.text[static_cast<std::size_t>(&c - small.data())];
-  }
-  if (!changed) return;
-  findings_.report<Code::N15>(name.span, name.text)
-      .label("written with a capital letter or a hyphen")
-      .help("write `{}` here and wherever it is used", small);
 }
 
 void Collector::edition(const syntax::Edition& edition, text::Span span) {

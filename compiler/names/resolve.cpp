@@ -11,6 +11,9 @@ using findings::Code;
 void Resolver::resolve() {
   for (const LoadedFile& loaded : program_.files()) file(loaded);
   report_circles(program_, uses_, findings_);
+  for (const Declaration& declaration : program_.declarations()) {
+    check_spelling(declaration.name, declaration.span, used_at_[&declaration]);
+  }
   report_unused();
 }
 
@@ -20,7 +23,7 @@ void Resolver::file(const LoadedFile& file) {
 }
 
 void Resolver::item(const syntax::Item& item) {
-  if (std::holds_alternative<syntax::Invalid>(item.node)) broken_ = true;
+  if (item.broken) broken_ = true;
   if (const auto* pattern = std::get_if<syntax::Pattern>(&item.node)) {
     expression(pattern->title);
     for (const syntax::Field& field : pattern->fields) {
@@ -113,8 +116,9 @@ void Resolver::technique(const syntax::Technique& technique) {
           .label("again here")
           .label(first->span, "declared here first")
           .help("give one of them another name");
+      continue;
     }
-    scope_.declare({Local::Kind::parameter, parameter.name.text, parameter.name.span, &parameter, nullptr, false});
+    scope_.declare({Local::Kind::parameter, parameter.name.text, parameter.name.span, &parameter, nullptr});
   }
   for (const syntax::Parameter& parameter : technique.parameters) {
     if (parameter.fallback) argument(*parameter.fallback, parameter);
@@ -127,7 +131,7 @@ void Resolver::technique(const syntax::Technique& technique) {
     expression(contract.message);
   }
   expression(technique.says);
-  report_unused(scope_.close());
+  close_scope();
   current_ = nullptr;
 }
 
@@ -166,13 +170,33 @@ bool Resolver::gives_to_all(text::FileId id) const {
   return false;
 }
 
-void Resolver::report_unused(const std::vector<Local>& locals) {
+void Resolver::close_scope() {
+  const std::vector<Local> locals = scope_.close();
+  for (const Local& local : locals) check_spelling(local.name, local.span, local.uses);
   if (broken_ || file_->id.value != program_.main().id.value) return;
   for (const Local& local : locals) {
     if (local.used || local.kind == Local::Kind::turn || used_early_.contains(local.let)) continue;
     findings_.report<Code::N03>(local.span, local.name)
         .label("nothing asks for this")
         .help("take it out, or use it where it was meant to be used");
+  }
+}
+
+// Names are written in small letters. The edits go over the declaration and every use in its file.
+void Resolver::check_spelling(std::string_view name, text::Span span, const std::vector<text::Span>& uses) {
+  std::string small(name);
+  for (char& c : small) {
+    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
+    if (c == '-') c = '_';
+  }
+  if (small == name) return;
+  auto builder = findings_.report<Code::N15>(span, name);
+  builder.label("with a capital letter or a hyphen").help("write `{}` here and wherever it is used", small);
+  // An argument's label and a word in a line that was not understood are uses too, and not known here.
+  const bool certain = !broken_ && program_.find(span.file, Space::value, name) != nullptr;
+  builder.edit(span, small, certain ? findings::Confidence::certain : findings::Confidence::likely);
+  for (const text::Span& use : uses) {
+    if (use.file == span.file) builder.edit(use, small, certain ? findings::Confidence::certain : findings::Confidence::likely);
   }
 }
 

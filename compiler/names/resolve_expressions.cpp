@@ -95,7 +95,7 @@ void Resolver::name(const syntax::Expr& expr, const syntax::NameRef& ref) {
     return unknown<Code::N01>({whole, expr.span}, {}, "a name with a point in it means one of a file used as something");
   }
   if (Local* local = scope_.find(first.text)) {
-    local->used = true;
+    local->use(first.span);
     return;
   }
   if (use(Space::value, first.text, first.span) || is_builtin_selection(first.text)) return;
@@ -118,7 +118,7 @@ void Resolver::call(const syntax::Expr& expr, const syntax::Call& call) {
   const syntax::Name& callee = call.callee;
   Local* local = scope_.find(callee.text);
   if (local && local->let) {
-    local->used = true;
+    local->use(callee.span);
     return formula_call(expr, call, *local->let);
   }
   if (const Declaration* found = use(Space::value, callee.text, callee.span)) {
@@ -192,11 +192,12 @@ void Resolver::parameters_of_a_formula(const syntax::Let& let) {
           .label("again here")
           .label(first->span, "declared here first")
           .help("give one of them another name");
+      continue;
     }
-    scope_.declare({Local::Kind::parameter, parameter.text, parameter.span, nullptr, nullptr, false});
+    scope_.declare({Local::Kind::parameter, parameter.text, parameter.span, nullptr, nullptr});
   }
   expression(let.value);
-  report_unused(scope_.close());
+  close_scope();
 }
 
 // `wrap is by_hand`: the word belongs to the parameter's choices and is no name of its own.
@@ -225,7 +226,7 @@ void Resolver::choice_word(const syntax::Name& word, const syntax::Parameter& pa
   for (const syntax::Name& kind : parameter.kinds) words.push_back(kind.text);
   if (std::find(words.begin(), words.end(), word.text) != words.end()) return;
   if (Local* local = scope_.find(word.text)) {   // a choice handed on: wrap: wrap
-    local->used = true;
+    local->use(word.span);
     return;
   }
   std::string list = words.front();
@@ -256,6 +257,7 @@ const Declaration* Resolver::use(Space space, std::string_view name, text::Span 
   const Declaration* found = program_.find(file_->id, space, name);
   if (!found) return nullptr;
   used_.insert(found);
+  used_at_[found].push_back(span);
   if (!(found->file() == file_->id)) used_files_.insert(found->file().value);
   if (current_) uses_[current_].emplace_back(found, span);
   return found;
@@ -263,7 +265,7 @@ const Declaration* Resolver::use(Space space, std::string_view name, text::Span 
 
 void Resolver::use_yarn(const syntax::Name& name) {
   if (Local* local = scope_.find(name.text)) {
-    local->used = true;
+    local->use(name.span);
     return;
   }
   if (use(Space::yarn, name.text, name.span)) return;
@@ -279,7 +281,7 @@ void Resolver::use_chart(const syntax::Name& name) {
 
 void Resolver::use_fabric(const syntax::Name& name) {
   if (Local* local = scope_.find(name.text)) {
-    local->used = true;
+    local->use(name.span);
     return;
   }
   if (use(Space::fabric, name.text, name.span) || file_->by_name || program_.editions.empty()) return;

@@ -11,7 +11,7 @@ using findings::Code;
 void Resolver::block(const syntax::Block& block) {
   scope_.open(&block);
   for (const syntax::Statement& found : block.statements) statement(found);
-  report_unused(scope_.close());
+  close_scope();
 }
 
 void Resolver::statement(const syntax::Statement& statement) {
@@ -49,7 +49,7 @@ void Resolver::let_of_a_block(const syntax::Let& let) {
     expression(let.value);   // before the name is known: `let n = n + 1` means the n above, and hides it
   }
   hides(let.name);
-  scope_.declare({Local::Kind::let, let.name.text, let.name.span, nullptr, &let, false});
+  scope_.declare({Local::Kind::let, let.name.text, let.name.span, nullptr, &let});
 }
 
 void Resolver::only_for(const syntax::OnlyFor& only) {
@@ -68,7 +68,7 @@ void Resolver::repeat(const syntax::Repeat& repeat) {
   scope_.open(nullptr);
   if (repeat.turn) {
     hides(*repeat.turn);
-    scope_.declare({Local::Kind::turn, repeat.turn->text, repeat.turn->span, nullptr, nullptr, false});
+    scope_.declare({Local::Kind::turn, repeat.turn->text, repeat.turn->span, nullptr, nullptr});
   }
   block(repeat.body);
   (void)scope_.close();   // a turn may be named for the reader's sake
@@ -84,6 +84,9 @@ void Resolver::step(const syntax::Step& step) {
   expression(step.second_amount);
   expression(step.needles);
   for (const syntax::NamedSelection& named : step.named) expression(named.needles);
+  for (const auto* edges : {&step.edges, &step.edges_to}) {
+    for (const syntax::EdgeRef& edge : *edges) this->edge(edge);
+  }
   if (step.tension) expression(step.tension->offset);
   for (const syntax::Clause& found : step.clauses) clause(found);
   switch (step.kind) {
@@ -101,9 +104,16 @@ void Resolver::step(const syntax::Step& step) {
         if (!use(Space::piece, found.text, found.span)) use_yarn(found);
       }
       break;
-    default:   // `gather all as toe` gives a name; edges are looked up on the machine's record
+    default:   // `gather all as toe` gives a name
       break;
   }
+}
+
+// Edges are looked up on the machine's record; here only a parameter that stands for one is known.
+void Resolver::edge(const syntax::EdgeRef& edge) {
+  if (edge.parts.empty()) return;
+  const syntax::Name& first = edge.parts.front();
+  if (Local* local = scope_.find(first.text); local && local->kind == Local::Kind::parameter) local->use(first.span);
 }
 
 void Resolver::clause(const syntax::Clause& clause) {
@@ -216,7 +226,7 @@ void Resolver::argument(const syntax::Expr& value, const syntax::Parameter& para
   const std::string_view kind = parameter.kinds.empty() ? "" : std::string_view(parameter.kinds.front().text);
   if (kind == "yarn") return use_yarn(word);
   if (kind == "edge") {
-    if (Local* local = scope_.find(word.text)) local->used = true;
+    if (Local* local = scope_.find(word.text)) local->use(word.span);
     return;
   }
   if (kind == "tension" && word.text == "MT") return;

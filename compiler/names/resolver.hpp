@@ -36,7 +36,8 @@ class Resolver {
   void let_of_the_pattern(const syntax::Let& let);
   void report_unused();
   bool gives_to_all(text::FileId id) const;
-  void report_unused(const std::vector<Local>& locals);
+  void close_scope();                      // reports what was never used in it
+  void check_spelling(std::string_view name, text::Span span, const std::vector<text::Span>& uses);
 
   // resolve_statements.cpp
   void block(const syntax::Block& block);
@@ -44,6 +45,7 @@ class Resolver {
   void let_of_a_block(const syntax::Let& let);
   void fact(const syntax::Fact& fact);
   void step(const syntax::Step& step);
+  void edge(const syntax::EdgeRef& edge);
   void clause(const syntax::Clause& clause);
   void only_for(const syntax::OnlyFor& only);
   void repeat(const syntax::Repeat& repeat);
@@ -86,6 +88,7 @@ class Resolver {
   Scope scope_;
   Uses uses_;
   std::set<const Declaration*> used_;
+  std::map<const Declaration*, std::vector<text::Span>> used_at_;
   std::set<std::uint16_t> used_files_;
   std::set<std::pair<std::uint16_t, std::string>> reported_;
   std::set<const syntax::Let*> used_early_;   // N16: not unused as well

@@ -1,7 +1,9 @@
 // Within names/: the names of a block, from top to bottom. A name is known after its `let`, to the end of the block.
 #pragma once
 
+#include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "compiler/syntax/ast.hpp"
@@ -14,7 +16,13 @@ struct Local {
   text::Span span;
   const syntax::Parameter* parameter = nullptr;
   const syntax::Let* let = nullptr;
+  std::vector<text::Span> uses{};
   bool used = false;
+
+  void use(text::Span where) {
+    uses.push_back(where);
+    used = true;
+  }
 };
 
 class Scope {
@@ -26,7 +34,7 @@ class Scope {
     return locals;
   }
   bool empty() const { return levels_.empty(); }
-  void declare(Local local) { levels_.back().locals.push_back(local); }
+  void declare(Local local) { levels_.back().locals.push_back(std::move(local)); }
 
   Local* find(std::string_view name) {
     for (auto level = levels_.rbegin(); level != levels_.rend(); ++level) {
