@@ -18,8 +18,9 @@ int run_build(const BuildCommand& command) {
   // What is written goes to standard output, what was found to standard error.
   print_error(findings::render_text(checked->findings, checked->sources, checked->names, style_of_error(),
                                     command.selected.show));
-  if (checked->has_errors()) {
-    print_error("nothing was written\n");
+  if (!checked->sound) {
+    print_error(checked->has_errors() ? "nothing was written\n"
+                                      : "nothing was written: other sizes of the pattern have errors\n");
     return found_errors;
   }
   text::MemoryFiles none;

@@ -10,7 +10,8 @@
 #include "compiler/document/write.hpp"
 #include "compiler/findings/findings.hpp"
 #include "compiler/findings/suggest.hpp"
-#include "compiler/syntax/parse.hpp"
+#include "compiler/names/load.hpp"
+#include "compiler/names/resolve.hpp"
 #include "compiler/text/limits.hpp"
 
 namespace stk::service {
@@ -48,6 +49,40 @@ void keep_lanes(std::vector<findings::Finding>& all, std::optional<std::size_t> 
   std::erase_if(all, concerns_others_only);
 }
 
+findings::LaneNames lane_names(const names::Program& program) {
+  findings::LaneNames names;
+  if (program.sizes.declared) {
+    for (const names::SizeColumn& column : program.sizes.columns) {
+      names.sizes.push_back(column.name);
+      names.printed.push_back(column.printed);
+    }
+  }
+  for (const auto& edition : program.editions) names.editions.push_back(edition.node->name.text);
+  return names;
+}
+
+// Keeps to the edition and the size that were asked for, and refuses what the pattern has not: an edition, a size, a
+// setting. A pattern that may lack them because it is broken has findings that come first.
+void keep_to(const Options& options, const names::Program& program, Checked& checked) {
+  std::vector<std::string> settings;
+  for (const auto& setting : program.settings) settings.push_back(setting.node->name.text);
+  std::vector<Refusal> refusals;
+  std::optional<std::size_t> edition, size;
+  if (options.edition && !(edition = index_of(checked.names.editions, *options.edition))) {
+    refusals.push_back(unknown("edition", *options.edition, checked.names.editions));
+  }
+  if (options.size && !(size = index_of(checked.names.sizes, *options.size))) {
+    refusals.push_back(unknown("size", *options.size, checked.names.sizes));
+  }
+  for (const auto& [name, value] : options.settings) {
+    if (!index_of(settings, name)) refusals.push_back(unknown("setting", name, settings));
+  }
+  keep_lanes(checked.findings, edition, std::nullopt);
+  checked.sound = !checked.has_errors();
+  keep_lanes(checked.findings, std::nullopt, size);
+  if (checked.sound) checked.refusals = std::move(refusals);
+}
+
 }  // namespace
 
 bool Checked::has_errors() const {
@@ -59,18 +94,12 @@ Checked Session::check(std::string name, std::string text, const Options& option
   Checked checked;
   findings::Findings found;
   const text::Source& source = checked.sources.add(std::move(name), std::move(text));
-  const syntax::File tree = syntax::parse(source, found);
-  // Next phases stand here: names (which fills checked.names), grade, knit (which fills checked.facts).
+  const names::Program program = names::load(source.id(), files_, checked.sources, found);
+  names::resolve(program, found);
+  checked.names = lane_names(program);
+  // Next phases stand here: grade and knit, which fill checked.facts.
   checked.findings = findings::merged(found.all());
-
-  std::optional<std::size_t> edition, size;
-  if (options.edition) edition = index_of(checked.names.editions, *options.edition);
-  if (options.size) size = index_of(checked.names.sizes, *options.size);
-  if (options.edition && !edition) {
-    checked.refusals.push_back(unknown("edition", *options.edition, checked.names.editions));
-  }
-  if (options.size && !size) checked.refusals.push_back(unknown("size", *options.size, checked.names.sizes));
-  keep_lanes(checked.findings, edition, size);
+  keep_to(options, program, checked);
   return checked;
 }
 

@@ -36,9 +36,10 @@ struct Checked {
   findings::LaneNames names;
   std::optional<knit::Facts> facts;  // none where errors left nothing that could be knitted
   std::vector<Refusal> refusals;     // the options do not fit this pattern
+  bool sound = false;                // no error in any size of the editions asked for
 
-  bool has_errors() const;
-  bool usable() const { return refusals.empty() && !has_errors(); }
+  bool has_errors() const;  // among the findings kept
+  bool usable() const { return refusals.empty() && sound && facts.has_value(); }
 };
 
 using Built = std::variant<std::vector<outputs::Output>, Refusal>;
