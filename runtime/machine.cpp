@@ -112,7 +112,6 @@ void Machine::set_hook(Bed bed, int needle, Hook hook) {
   BedState& state = bed_of(bed);
   state.carrying.insert(needle);
   state.eyelets.erase(needle);
-  state.unsaid.erase(needle);
   state.hooks[static_cast<std::size_t>(needle)] = hook;
   if (hook.loops > 1) {
     state.several.insert(needle);
@@ -185,7 +184,7 @@ void Machine::move_loop(Bed from, int needle, Bed to, int target) {
 void Machine::clear_marks(Bed bed, const NeedleSet& needles) {
   BedState& state = bed_of(bed);
   for (NeedleSet BedState::*mark :
-       {&BedState::several, &BedState::eyelets, &BedState::unsaid, &BedState::closed, &BedState::fresh,
+       {&BedState::several, &BedState::eyelets, &BedState::closed, &BedState::fresh,
         &BedState::fleeting, &BedState::slipping, &BedState::quiet_hook, &BedState::quiet_gap, &BedState::quiet_long,
         &BedState::quiet_pattern}) {
     state.*mark -= needles;
@@ -206,7 +205,10 @@ void Machine::empty_out(Bed bed, const NeedleSet& needles) {
     corners_ = {};
     bed_of(each).rests = false;
   }
-  if (carrying(Bed::main).empty() && carrying(Bed::second).empty()) comb_ = false;
+  if (!carrying(Bed::main).empty() || !carrying(Bed::second).empty()) return;
+  comb_ = false;
+  forming_edges_.clear();   // what was not knitted over is gone
+  forming_slots_.clear();
 }
 
 // ----------------------------------------------------------------------------------------------- sections, carriage

@@ -73,6 +73,7 @@ class Machine {
   const NeedleSet& carrying(Bed bed) const { return bed_of(bed).carrying; }
   NeedleSet empties(Bed bed) const { return in_work(bed) - carrying(bed); }            // eyelets among them
   const NeedleSet& eyelets(Bed bed) const { return bed_of(bed).eyelets; }
+  NeedleSet unsaid(Bed bed) const { return empties(bed) - eyelets(bed); }              // a fault if knitted so
   NeedleSet all_needles() const { return NeedleSet::range(0, spec_.needles - 1); }
   int loops_on(Bed bed, int needle) const;                     // on the hook, wraps and tucks included
   int wraps_on(Bed bed, int needle) const;
@@ -108,7 +109,6 @@ class Machine {
     NeedleSet in_work, held, carrying;
     NeedleSet several;         // more than one loop, counted in `hooks`; every other needle that carries has just one
     NeedleSet eyelets;         // empty on purpose
-    NeedleSet unsaid;          // empty, and nobody has said what for
     NeedleSet closed;          // held, and no hole at a turn beside it
     NeedleSet fresh;           // the loop has no row below it yet
     NeedleSet fleeting;        // the loop is of waste or cord
@@ -276,7 +276,8 @@ class Machine {
   };
   std::vector<FormingSlot> forming_slots_;
   // said once
-  bool quiet_no_yarn_ = false, quiet_nothing_ = false, quiet_opposed_ = false;
+  bool quiet_no_yarn_ = false, quiet_opposed_ = false;
+  std::array<bool, 2> quiet_nothing_{};                // by bed; both when no bed has anything in a plain row
   Ledger ledger_;
 };
 

@@ -61,7 +61,8 @@ EdgeId Machine::add_cast_on_edge(const CastOn& cast_on, const NeedleSet& needles
   edge.section = section_;
   edge.yarn = yarn;
   edge.made = tag_;
-  if (yarn.given() && !lasting(yarn)) {   // waste or cord below it: the first lasting row will be the edge
+  const bool on_waste = cast_on.method == CastOnMethod::open_on_waste || (yarn.given() && !lasting(yarn));
+  if (on_waste) {   // the first lasting row over it will be the edge
     edge.state = EdgeState::forming;
     edge.live = edge.waste_in = true;
     edge.between = whole - 1;

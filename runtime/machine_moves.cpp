@@ -53,9 +53,8 @@ void Machine::run(const Move& move, Outcome& outcome) {
 void Machine::dispose(Outcome& outcome, Bed where, const NeedleSet& emptied, Empties empties) {
   BedState& bed = bed_of(where);
   bed.eyelets -= emptied;
-  bed.unsaid -= emptied;
   switch (empties) {
-    case Empties::unsaid: bed.unsaid |= emptied; return;
+    case Empties::unsaid: return;
     case Empties::in_work: bed.eyelets |= emptied; return;
     case Empties::out_of_work: bed.in_work -= emptied; return;
     case Empties::filled_from_left:
@@ -76,7 +75,6 @@ void Machine::dispose(Outcome& outcome, Bed where, const NeedleSet& emptied, Emp
     set_hook(where, needle, Hook{});
     bed.fresh.insert(needle);
   }
-  bed.unsaid |= alone;
   ledger_.increased += filled.count();
   outcome.loops += filled.count();
   if (!alone.empty()) raise_by_cause(outcome, FaultKind::nothing_to_fill_from, where, alone);

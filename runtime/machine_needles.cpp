@@ -14,7 +14,6 @@ void Machine::run(const SetNeedles& set, Outcome& outcome) {
   const NeedleSet empty = bed.in_work - bed.carrying;
   for (const int needle : empty - before) bed.cause[static_cast<std::size_t>(needle)] = tag_;
   bed.eyelets &= empty;
-  bed.unsaid = empty - bed.eyelets;
   outcome.needles = bed.in_work;
 }
 
@@ -27,7 +26,6 @@ void Machine::run(const BringIntoWork& bring, Outcome& outcome) {
   for (const int needle : needles) bed.cause[static_cast<std::size_t>(needle)] = tag_;
   bed.in_work |= needles;
   bed.eyelets -= needles;
-  bed.unsaid |= needles;
   outcome.needles = needles;
 }
 
@@ -39,7 +37,6 @@ void Machine::run(const PutOutOfWork& put, Outcome& outcome) {
   needles -= stuck;
   bed.in_work -= needles;
   bed.eyelets -= needles;
-  bed.unsaid -= needles;
   outcome.needles = needles;
 }
 

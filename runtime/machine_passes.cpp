@@ -102,12 +102,14 @@ void Machine::pass(Knitting& knitting) {
     }
   }
   worked[0] -= slip;
-  if (worked[0].empty() && worked[1].empty()) {
-    if (!quiet_nothing_) raise(outcome, FaultKind::nothing_in_work, knitting.mode == KnitMode::rounds ? round_bed : Bed::main);
-    quiet_nothing_ = true;
-    return end_pass(knitting);
+  const bool nothing = worked[0].empty() && worked[1].empty();
+  const Bed looked_at = knitting.mode == KnitMode::rounds ? round_bed : Bed::main;
+  if (nothing && !quiet_nothing_[static_cast<std::size_t>(looked_at)]) {
+    raise(outcome, FaultKind::nothing_in_work, looked_at);
   }
-  quiet_nothing_ = false;
+  quiet_nothing_[static_cast<std::size_t>(looked_at)] = nothing;
+  if (knitting.mode == KnitMode::rows) quiet_nothing_ = {nothing, nothing};
+  if (nothing) return end_pass(knitting);
   if (!first_yarn_.given()) {
     if (!quiet_no_yarn_) raise(outcome, FaultKind::no_yarn_threaded);
     quiet_no_yarn_ = true;
@@ -175,7 +177,7 @@ void Machine::make_loops(Outcome& outcome, Bed where, const NeedleSet& needles, 
   const bool lasts = lasting(yarn);
   const bool over_waste = lasts && needles.intersects(bed.fleeting);
   bed.carrying |= needles;
-  for (NeedleSet BedState::*mark : {&BedState::several, &BedState::eyelets, &BedState::unsaid, &BedState::fresh,
+  for (NeedleSet BedState::*mark : {&BedState::several, &BedState::eyelets, &BedState::fresh,
                                     &BedState::fleeting, &BedState::quiet_hook, &BedState::quiet_pattern}) {
     bed.*mark -= needles;
   }
@@ -188,6 +190,7 @@ void Machine::make_loops(Outcome& outcome, Bed where, const NeedleSet& needles, 
   std::erase_if(forming_edges_, [&](std::size_t index) {   // the first lasting row over waste is the edge
     Edge& edge = fabric_->edges_[index];
     if (edge.bed != where) return false;
+    if (edge.state != EdgeState::forming) return true;   // drawn too early, and said
     edge.state = EdgeState::on_waste;
     edge.yarn = yarn;
     return true;

@@ -74,7 +74,6 @@ void Machine::run(const Increase& increase, Outcome& outcome) {
     fault.b = spec_.tool_prongs;
   }
   bed.in_work.insert(outer);
-  bed.unsaid.erase(outer);
   int gap = outer;  // inset 0: the new needle itself, filled from the stitch that was outermost
   if (inset > 0) {
     shift_loops(increase.bed, moving, outward, outcome);
