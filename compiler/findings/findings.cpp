@@ -5,7 +5,7 @@
 
 namespace stk::findings {
 
-Builder::Builder(Findings& owner, Code code, text::Span primary, std::string title) : owner_(owner) {
+Builder::Builder(Findings& owner, Code code, text::Span primary, std::string title) : owner_(&owner) {
   finding_.code = code;
   finding_.severity = entry(code).severity;
   finding_.title = std::move(title);
@@ -13,7 +13,7 @@ Builder::Builder(Findings& owner, Code code, text::Span primary, std::string tit
 }
 
 Builder::~Builder() {
-  owner_.add(std::move(finding_));
+  if (owner_) owner_->add(std::move(finding_));
 }
 
 Builder& Builder::edit(text::Span span, std::string replacement, Confidence confidence) {

@@ -37,6 +37,7 @@ using Result = std::variant<T, Reported>;
 class Builder {
  public:
   Builder(Findings& owner, Code code, text::Span primary, std::string title);
+  Builder(Builder&& other) noexcept : owner_(other.owner_), finding_(std::move(other.finding_)) { other.owner_ = nullptr; }
   Builder(const Builder&) = delete;
   Builder& operator=(const Builder&) = delete;
   ~Builder();
@@ -70,7 +71,7 @@ class Builder {
   operator Reported() const { return Reported{}; }
 
  private:
-  Findings& owner_;
+  Findings* owner_;   // null once moved from
   Finding finding_;
 };
 

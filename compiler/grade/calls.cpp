@@ -151,6 +151,7 @@ Graded Evaluator::gauge_call(const syntax::Expr& expr, const syntax::Call& call,
       fabric = ref->parts.front().text;
   const FabricGauge* gauge_used = gauge(fabric);
   if (!gauge_used) {
+    if (!fabric.empty() && !program_.find(frame.file, names::Space::fabric, fabric)) return Graded(sizes_);   // names/ reported it
     auto builder = findings_.report<Code::V12>(fabric.empty() ? expr.span : call.arguments[1].value->span);
     if (fabric.empty()) builder.label("this edition states no gauge").help("`gauge 24 sts, 34 rows to 10 cm` in the edition states it");
     else builder.label("this edition states no gauge of `{}`", fabric).help("`gauge {} 24 sts, 38 rows to 10 cm` in the edition states it", fabric);

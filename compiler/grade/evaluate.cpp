@@ -49,6 +49,8 @@ const Binding* Frame::find(std::string_view name) const {
 Evaluator::Evaluator(const names::Program& program, std::uint16_t edition,
                      const std::map<std::string, std::string>& settings, findings::Findings& findings)
     : program_(program), edition_(edition), settings_(settings), findings_(findings), sizes_(program.sizes.size()) {
+  for (const findings::Finding& finding : findings.all())
+    if (finding.severity == findings::Severity::error) unknown_.insert({finding.primary.file.value, finding.primary.begin});
   read_gauges();
 }
 
@@ -185,11 +187,13 @@ Graded Evaluator::name(const syntax::Expr& expr, const syntax::NameRef& ref, con
           .help("say it inside the piece, after the cast-on").at(edition_, active);
       return Graded(sizes_);
     }
+    if (unknown_.contains({expr.span.file.value, expr.span.begin})) return Graded(sizes_);
     return Graded(sizes_, Word{spelled});
   }
   std::string joined;
   for (const syntax::Name& part : ref.parts) joined += (joined.empty() ? "" : ".") + part.text;
   if (auto value = pattern_value(frame.file, joined)) return *value;
+  if (unknown_.contains({expr.span.file.value, expr.span.begin})) return Graded(sizes_);
   return Graded(sizes_, Word{joined});
 }
 

@@ -7,6 +7,7 @@
 
 #include <map>
 #include <optional>
+#include <set>
 #include <string>
 #include <string_view>
 #include <unordered_map>
@@ -113,6 +114,7 @@ class Evaluator {
   std::vector<FabricGauge> gauges_;
   std::unordered_map<const void*, Graded> known_;   // by declaration
   std::uint32_t depth_ = 0;
+  std::set<std::pair<std::uint16_t, std::uint32_t>> unknown_;   // where names/ has reported a name: what it means stays open
 };
 
 }  // namespace stk::grade

@@ -77,6 +77,10 @@ struct SizeRecord {
   NeedleSpan needles;                // the first and last needle that the step worked on
   std::int64_t second_amount = 0;    // the other edge of a graft or seam; 1 for every n rows
   std::optional<values::Quantity> length;   // a tail
+  bool comb_moved = false, waste_drawn = false;   // hang: the comb went to the fold; waste and cord came away
+  bool rows = false;                 // seam: amounts are rows, else stitches
+  std::vector<std::int32_t> part_counts;   // scrap off, take off: stitches of each part
+  std::int32_t set_aside = 0;        // scrap off: needles held while the waste was knitted, and released again
   Side yarn_side = Side::right;      // where the cut yarn's end hangs
   Needle yarn_needle;
   std::optional<DrawnBed> drawn;     // steps that change a setting or move loops (first turn of a repeat only)
@@ -127,7 +131,12 @@ struct Operation {
   bool each_side = false;            // increase and decrease
   std::int32_t inset = 0;            // `2 in`
   std::int32_t prongs = 0;           // of the transfer tool
+  std::vector<bool> tile, ending, second_tile;   // set needles: true = in work
   bool by_hand = false;
+  std::int32_t rate_loops = 1, rate_rows = 2;    // pick up: loops for every rows
+  bool upper_on_holder = false;                  // open
+  std::vector<std::string> chart;                // knit chart: its rows, the first knitted first, as drawn
+  std::string chart_marks;                       // the ground's mark and the second yarn's
   bool loose = false;
   bool with_own_tail = false;        // seam: `with tail`; otherwise yarns[0] is the length that sews
   std::string from;                  // graft: "the open side", "the fold", "left", "right"

@@ -10,6 +10,7 @@
 #include "compiler/document/write.hpp"
 #include "compiler/findings/findings.hpp"
 #include "compiler/findings/suggest.hpp"
+#include "compiler/knit/run.hpp"
 #include "compiler/names/load.hpp"
 #include "compiler/names/resolve.hpp"
 #include "compiler/text/limits.hpp"
@@ -97,7 +98,7 @@ Checked Session::check(std::string name, std::string text, const Options& option
   const names::Program program = names::load(source.id(), files_, checked.sources, found);
   names::resolve(program, found);
   checked.names = lane_names(program);
-  // Next phases stand here: grade and knit, which fill checked.facts.
+  checked.facts = knit::knit(program, {options.settings}, found);
   checked.findings = findings::merged(found.all());
   keep_to(options, program, checked);
   return checked;

@@ -1,0 +1,164 @@
+#include "compiler/knit/bench.hpp"
+
+#include <algorithm>
+
+namespace stk::knit {
+
+
+void Bench::begin_piece(const std::string& name, bool mirrored) {
+  mirrored_ = mirrored;
+  machine_ = std::make_unique<runtime::Machine>(spec_, fabric_);
+  pieces_.push_back({name, mirrored, machine_->piece(), {}, {}, {}});
+}
+
+void Bench::begin_section(const std::string& name, runtime::SectionId id) { pieces_.back().sections.push_back({name, id}); }
+
+void Bench::name_edge(const std::string& name, runtime::EdgeId edge) {
+  Piece& piece = pieces_.back();
+  const std::string section = piece.sections.empty() ? std::string() : piece.sections.back().name;
+  piece.edges.push_back({name, section, edge});
+}
+
+void Bench::name_slot(const std::string& name, runtime::SlotId slot) { pieces_.back().slots.push_back({name, slot}); }
+
+Part Bench::find_in(const Piece& piece, const std::string* path, std::size_t length) const {
+  Part part;
+  if (length == 0) return part;
+  const std::string& last = path[length - 1];
+  if (length == 2 && (last == "upper" || last == "lower"))
+    for (const NamedSlot& slot : piece.slots)
+      if (slot.name == path[0]) {
+        const runtime::Slot& s = fabric_.slot(slot.id);
+        part.edges.push_back(last == "lower" ? s.lower : s.upper);
+        return part;
+      }
+  if (length == 1)
+    for (const NamedSlot& slot : piece.slots)
+      if (slot.name == last) {
+        part.slot = slot.id;
+        return part;
+      }
+  const std::string section = length == 2 ? path[0] : std::string();
+  if (length > 2) return part;
+  if (length == 2 && std::none_of(piece.sections.begin(), piece.sections.end(), [&](const NamedSection& s) { return s.name == section; }))
+    return part;
+  if (last == "left" || last == "right") {
+    const bool left = (last == "left") != piece.mirrored;
+    for (const NamedSection& s : piece.sections)
+      if (length == 1 || s.name == section) {
+        const runtime::Section& fabric_section = fabric_.section(s.id);
+        const runtime::EdgeId edge = left ? fabric_section.left : fabric_section.right;
+        // A section in which nothing was knitted at this side has no chain to sew.
+        if (length == 2 || fabric_.edge(edge).rows > 0) part.edges.push_back(edge);
+      }
+    return part;
+  }
+  if (last == "eyelets") {
+    for (const NamedSection& s : piece.sections)
+      if (length == 1 || s.name == section) part.sections.push_back(s.id);
+    return part;
+  }
+  if (last == "cast_on") {
+    for (auto s = piece.sections.rbegin(); s != piece.sections.rend(); ++s)
+      if ((length == 1 || s->name == section) && fabric_.section(s->id).cast_on.given()) {
+        part.edges.push_back(fabric_.section(s->id).cast_on);
+        return part;
+      }
+    return part;
+  }
+  for (auto edge = piece.edges.rbegin(); edge != piece.edges.rend(); ++edge)
+    if (edge->name == last && (length == 1 || edge->section == section)) {
+      part.edges.push_back(edge->id);
+      return part;
+    }
+  return part;
+}
+
+Part Bench::find(const std::vector<std::string>& path) const {
+  // The piece at hand first, then pieces by name.
+  Part part;
+  if (machine_ && !pieces_.empty()) part = find_in(pieces_.back(), path.data(), path.size());
+  if (!part.found() && path.size() > 1)
+    for (auto piece = pieces_.rbegin(); piece != pieces_.rend() && !part.found(); ++piece)
+      if (piece->name == path[0]) part = find_in(*piece, path.data() + 1, path.size() - 1);
+  // apply() changes left and right about once more on the way to the machine.
+  if (machine_ && mirrored_)
+    for (runtime::EdgeId& edge : part.edges) edge = fabric_.mirrored_edge(edge);
+  return part;
+}
+
+std::vector<std::string> Bench::known_parts() const {
+  std::vector<std::string> result;
+  for (const Piece& piece : pieces_) {
+    const bool inside = machine_ && &piece == &pieces_.back();
+    const std::string prefix = inside ? std::string() : piece.name + ".";
+    for (const NamedEdge& edge : piece.edges) result.push_back(prefix + edge.name);
+    for (const NamedSlot& slot : piece.slots) result.push_back(prefix + slot.name);
+    for (const char* side : {"left", "right", "cast_on"}) {
+      result.push_back(prefix + side);
+      for (const NamedSection& s : piece.sections)
+        if (!s.name.empty()) result.push_back(prefix + s.name + "." + side);
+    }
+  }
+  return result;
+}
+
+bool Bench::piece_is_mirrored(runtime::PieceId id) const {
+  return std::any_of(pieces_.begin(), pieces_.end(), [&](const Piece& p) { return p.id == id && p.mirrored; });
+}
+
+std::vector<runtime::EdgeId> Bench::selvedges_hung_from(runtime::SlotId slot) const {
+  // The lower edge knows who hung it only by its tag; the piece whose first section begins with it has no cast-on edge.
+  std::vector<runtime::EdgeId> result;
+  const runtime::PieceId own = fabric_.edge(fabric_.slot(slot).lower).piece;
+  for (const Piece& piece : pieces_) {
+    if (piece.id == own) continue;
+    const bool cast_on = std::any_of(piece.sections.begin(), piece.sections.end(), [&](const NamedSection& s) { return fabric_.section(s.id).cast_on.given(); });
+    if (cast_on) continue;
+    for (const NamedSection& s : piece.sections)
+      for (const runtime::EdgeId edge : {fabric_.section(s.id).left, fabric_.section(s.id).right})
+        if (fabric_.edge(edge).rows > 0 && fabric_.edge(edge).state != runtime::EdgeState::used) result.push_back(edge);
+  }
+  return result;
+}
+
+runtime::Outcome Bench::apply(runtime::Operation operation) {
+  if (mirrored_) operation = runtime::mirrored(operation, spec_, fabric_);
+  return machine_->apply(operation);
+}
+
+std::optional<runtime::Side> Bench::carriage() const {
+  if (const auto side = machine_->carriage()) return seen(*side);
+  return std::nullopt;
+}
+
+Needle Bench::needle(int real_index, runtime::Bed bed) const {
+  if (real_index < 0) return {};
+  const std::int32_t number = runtime::needle_number(spec_, real_index);
+  return {runtime::needle_side(spec_, real_index) == runtime::Side::left ? -number : number,
+          bed == runtime::Bed::main ? knit::Bed::main : knit::Bed::second};
+}
+
+NeedleSpan Bench::span(const runtime::NeedleSet& logical, runtime::Bed bed) const {
+  const runtime::NeedleSet real = seen(logical);
+  return {needle(real.first(), bed), needle(real.last(), bed)};
+}
+
+MachineState Bench::state() const {
+  MachineState state;
+  if (!machine_) return state;
+  const runtime::Machine& m = *machine_;
+  state.carriage = m.carriage().value_or(runtime::Side::right) == runtime::Side::left ? Side::left : Side::right;
+  state.row_counter = m.counter();
+  state.stitches = m.stitches();
+  state.in_work = m.in_work(runtime::Bed::main).count() + m.in_work(runtime::Bed::second).count();
+  state.held = m.held(runtime::Bed::main).count() + m.held(runtime::Bed::second).count();
+  state.second_bed = m.stitches(runtime::Bed::second);
+  const runtime::NeedleSet& carrying = m.carrying(runtime::Bed::main);
+  state.span = carrying.empty() ? NeedleSpan{needle(m.carrying(runtime::Bed::second).first(), runtime::Bed::second), needle(m.carrying(runtime::Bed::second).last(), runtime::Bed::second)}
+                                : NeedleSpan{needle(carrying.first()), needle(carrying.last())};
+  state.tension_hundredths = m.tension(runtime::Bed::main) * 10;
+  return state;
+}
+
+}  // namespace stk::knit

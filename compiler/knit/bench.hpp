@@ -1,0 +1,116 @@
+// The work of one size: its fabric, the pieces knitted so far with the names of their parts, and the machine of the piece
+// at hand.
+//
+// A Bench speaks as the first sock is written: when the piece is the mirrored second one, needles, sides and edges are
+// changed about on their way to the machine and back, so that whatever stands above needs to know nothing of it, and the
+// mirrored piece is really run on the bed as it is.
+#pragma once
+
+#include <cstdint>
+#include <memory>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "compiler/knit/facts.hpp"
+#include "runtime/fabric.hpp"
+#include "runtime/machine.hpp"
+
+namespace stk::knit {
+
+// What a name of an edge came to: some edges in order, a slot, or the eyelets of some sections.
+struct Part {
+  std::vector<runtime::EdgeId> edges;
+  runtime::SlotId slot;
+  std::vector<runtime::SectionId> sections;   // eyelets
+  bool found() const { return !edges.empty() || slot.given() || !sections.empty(); }
+};
+
+class Bench {
+ public:
+  explicit Bench(runtime::MachineSpec spec) : spec_(spec) {}
+
+  const runtime::MachineSpec& spec() const { return spec_; }
+  runtime::Fabric& fabric() { return fabric_; }
+  const runtime::Fabric& fabric() const { return fabric_; }
+
+  // Pieces and the names of their parts.
+  void begin_piece(const std::string& name, bool mirrored);
+  void begin_section(const std::string& name, runtime::SectionId id);
+  void name_edge(const std::string& name, runtime::EdgeId edge);
+  void name_slot(const std::string& name, runtime::SlotId slot);
+  // `sole_end`, `turn.left`, `sock.cuff.cast_on`, `sock.heel_slot.lower`, `sole.top.eyelets`: from inside a piece, its own
+  // name may be left out.
+  Part find(const std::vector<std::string>& path) const;
+  std::vector<std::string> known_parts() const;   // for suggestions
+  bool piece_is_mirrored(runtime::PieceId piece) const;
+  // The small selvedges of the piece that was hung from a slot: they close with its corners.
+  std::vector<runtime::EdgeId> selvedges_hung_from(runtime::SlotId slot) const;
+
+  // The machine of the piece at hand.
+  bool knitting() const { return machine_ != nullptr; }
+  void end_knitting() { machine_.reset(); }
+  runtime::Outcome apply(runtime::Operation operation);
+  runtime::Outcome finish(runtime::FinishingOperation operation) { return fabric_.apply(operation); }
+  bool mirrored() const { return mirrored_; }
+
+  runtime::NeedleSet in_work(runtime::Bed bed) const { return seen(machine_->in_work(bed)); }
+  runtime::NeedleSet held(runtime::Bed bed) const { return seen(machine_->held(bed)); }
+  runtime::NeedleSet carrying(runtime::Bed bed) const { return seen(machine_->carrying(bed)); }
+  runtime::NeedleSet eyelets(runtime::Bed bed) const { return seen(machine_->eyelets(bed)); }
+  std::optional<runtime::Side> carriage() const;
+  const runtime::Machine& machine() const { return *machine_; }
+
+  // Between the two ways of seeing: the same function there and back.
+  runtime::NeedleSet seen(const runtime::NeedleSet& set) const { return mirrored_ ? set.mirrored(spec_.needles) : set; }
+  int seen(int needle) const { return mirrored_ && needle >= 0 ? spec_.needles - 1 - needle : needle; }
+  runtime::Side seen(runtime::Side side) const { return mirrored_ ? runtime::opposite(side) : side; }
+
+  // The record of the machine as it stands, in real names (the second sock's own, when mirrored).
+  MachineState state() const;
+  Needle needle(int real_index, runtime::Bed bed = runtime::Bed::main) const;
+  NeedleSpan span(const runtime::NeedleSet& logical, runtime::Bed bed = runtime::Bed::main) const;
+
+  // This size is out: an earlier finding left nothing to go on from. Doubtful: a count or side has been reported already,
+  // so that what only follows from it stays quiet.
+  bool lost = false;
+  bool doubtful_counts = false, doubtful_side = false;
+  std::int64_t steps = 0;
+  std::int32_t most_needles = 0;
+
+  // What the edition's yarns are called here, by their order.
+  std::vector<runtime::YarnId> yarns;
+  runtime::YarnId cord;
+
+ private:
+  struct NamedSection {
+    std::string name;
+    runtime::SectionId id;
+  };
+  struct NamedEdge {
+    std::string name, section;
+    runtime::EdgeId id;
+  };
+  struct NamedSlot {
+    std::string name;
+    runtime::SlotId id;
+  };
+  struct Piece {
+    std::string name;
+    bool mirrored = false;
+    runtime::PieceId id;
+    std::vector<NamedSection> sections;
+    std::vector<NamedEdge> edges;
+    std::vector<NamedSlot> slots;
+  };
+  Part find_in(const Piece& piece, const std::string* path, std::size_t length) const;
+
+  runtime::MachineSpec spec_;
+  runtime::Fabric fabric_;
+  std::unique_ptr<runtime::Machine> machine_;
+  bool mirrored_ = false;
+  std::vector<Piece> pieces_;
+};
+
+}  // namespace stk::knit

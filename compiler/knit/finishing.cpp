@@ -1,0 +1,172 @@
+// The finish block: pieces are off the machine, their edges are joined and secured.
+#include <algorithm>
+
+#include "compiler/knit/knitter.hpp"
+#include "compiler/knit/verbs.hpp"
+
+namespace stk::knit {
+
+using findings::Code;
+using grade::has_size;
+using grade::size_bit;
+using ClauseKind = syntax::Clause::Kind;
+
+namespace {
+
+std::string joined(const syntax::EdgeRef& ref) {
+  std::string name;
+  for (const syntax::Name& part : ref.parts) name += (name.empty() ? "" : ".") + part.text;
+  return name;
+}
+
+// Rows of a selvedge, or stitches of any other edge.
+std::int64_t length_of(const runtime::Edge& edge) {
+  return edge.kind == runtime::EdgeKind::selvedge ? edge.rows : edge.whole + edge.between;
+}
+
+}  // namespace
+
+std::vector<runtime::EdgeId> Knitter::sum_of_edges(const std::vector<syntax::EdgeRef>& refs, std::size_t size, std::vector<SizeSet>& missing) const {
+  std::vector<runtime::EdgeId> sum;
+  for (std::size_t e = 0; e < refs.size(); ++e)
+    if (const auto part = edge(refs[e], size, missing[e])) sum.insert(sum.end(), part->edges.begin(), part->edges.end());
+  return sum;
+}
+
+// How long a yarn must be to sew along these edges, `times` their length; 0 when there is no gauge to tell.
+std::int64_t Knitter::micrometres_of(const Bench& bench, const std::vector<runtime::EdgeId>& edges, double times) const {
+  const grade::FabricGauge* gauge = evaluator_.gauge("");
+  if (!gauge) return 0;
+  std::int64_t total = 0;
+  for (const runtime::EdgeId id : edges) {
+    const runtime::Edge& edge = bench.fabric().edge(id);
+    const bool rows = edge.kind == runtime::EdgeKind::selvedge;
+    const values::Quantity count{values::Rational(length_of(edge)), rows ? values::dimensions::rows : values::dimensions::sts};
+    const auto length = values::divide(count, rows ? gauge->rows : gauge->stitches);
+    if (!length) continue;
+    const auto scaled = values::multiply(length->value, values::Rational(static_cast<std::int64_t>(times * 1000)));
+    if (scaled) total += values::nearest(*scaled).as_int64().value_or(0);
+  }
+  return total;
+}
+
+void Knitter::finishing(const syntax::Step& step, Place& place, std::vector<Step>& out) {
+  using K = syntax::StepKind;
+  std::vector<std::vector<runtime::EdgeId>> a(sizes_), b(sizes_);
+  std::vector<Part> slots(sizes_);
+  std::vector<SizeSet> missing_a(step.edges.size(), 0), missing_b(step.edges_to.size(), 0);
+  const bool whole_parts = step.kind == K::close_corners || step.kind == K::thread_through;
+  for (std::size_t i = 0; i < sizes_; ++i) {
+    if (!has_size(place.active, i)) continue;
+    if (whole_parts) {
+      for (std::size_t e = 0; e < step.edges.size(); ++e)
+        if (const auto part = edge(step.edges[e], i, missing_a[e])) {
+          slots[i].slot = part->slot;
+          slots[i].sections.insert(slots[i].sections.end(), part->sections.begin(), part->sections.end());
+        }
+    } else {
+      a[i] = sum_of_edges(step.edges, i, missing_a);
+      b[i] = sum_of_edges(step.edges_to, i, missing_b);
+    }
+  }
+  for (std::size_t e = 0; e < step.edges.size(); ++e) report_missing_edge(step.edges[e], missing_a[e]);
+  for (std::size_t e = 0; e < step.edges_to.size(); ++e) report_missing_edge(step.edges_to[e], missing_b[e]);
+  place.active = living(place.active);
+  if (!place.active) return;
+
+  Operation operation;
+  for (const syntax::EdgeRef& ref : step.edges) operation.edges.push_back(joined(ref));
+  for (const syntax::EdgeRef& ref : step.edges_to) operation.edges_to.push_back(joined(ref));
+  const syntax::Clause* with = clause(step, ClauseKind::with);
+  const bool with_tail = with && with->name && with->name->text == "tail";
+  if (with && with->name && !with_tail) {
+    if (!yarn(*with->name)) return;
+    operation.yarns = {with->name->text};
+  }
+  operation.with_own_tail = with_tail;
+
+  switch (step.kind) {
+    case K::graft: {
+      clauses_fit(step, {}, {ClauseKind::from, ClauseKind::with});
+      operation.act = Act::graft;
+      runtime::GraftFrom from = runtime::GraftFrom::right;
+      const syntax::Clause* said = clause(step, ClauseKind::from);
+      if (said) {
+        if (said->word == "the_open_side") from = runtime::GraftFrom::open_side, operation.from = "the open side";
+        else if (said->word == "the_fold") from = runtime::GraftFrom::fold, operation.from = "the fold";
+        else if (said->side == syntax::Side::left) from = runtime::GraftFrom::left, operation.from = "left";
+        else operation.from = "right";
+      } else {
+        operation.from = "right";
+      }
+      operate(step, operation, place, out, [&](std::size_t i, Bench& bench, SizeRecord& record) {
+        if (a[i].empty() || b[i].empty()) return;
+        runtime::Graft graft;
+        graft.a = a[i].front();
+        graft.b = b[i].front();
+        graft.from = from;
+        // A mirrored piece begins at the other end.
+        if (mirrored_edge_piece(i, graft.a)) graft.from = from == runtime::GraftFrom::left ? runtime::GraftFrom::right : from == runtime::GraftFrom::right ? runtime::GraftFrom::left : from;
+        graft.with_tail = !(with && !with_tail);
+        // Three times the width (common practice for grafting); checked where a tail is used.
+        graft.tail_needed_micrometres = graft.with_tail ? micrometres_of(bench, {graft.a}, 3.0) : 0;
+        record.amount = length_of(bench.fabric().edge(graft.a));
+        record.second_amount = length_of(bench.fabric().edge(graft.b));
+        report_faults(bench.finish({tag(step.verb), graft}), i);
+      });
+      return;
+    }
+    case K::seam: {
+      clauses_fit(step, {"mattress", "flat"}, {ClauseKind::with, ClauseKind::from});
+      operation.act = Act::seam;
+      operation.method = clause(step, ClauseKind::method, "flat") ? Method::flat : Method::mattress;
+      operate(step, operation, place, out, [&](std::size_t i, Bench& bench, SizeRecord& record) {
+        runtime::Seam seam;
+        seam.a = a[i];
+        seam.b = b[i];
+        seam.with_tail = with_tail;
+        seam.tail_needed_micrometres = with_tail ? micrometres_of(bench, seam.a, 1.5) : 0;   // half as long again (common practice)
+        for (const runtime::EdgeId id : seam.a) record.amount += length_of(bench.fabric().edge(id));
+        for (const runtime::EdgeId id : seam.b) record.second_amount += length_of(bench.fabric().edge(id));
+        record.rows = !seam.a.empty() && bench.fabric().edge(seam.a.front()).kind == runtime::EdgeKind::selvedge;
+        record.idle = record.amount == 0 && record.second_amount == 0;
+        report_faults(bench.finish({tag(step.verb), seam}), i);
+      });
+      return;
+    }
+    case K::thread_through: {
+      clauses_fit(step, {}, {});
+      operation.act = Act::thread_through;
+      if (!step.names.empty()) operation.yarns = {step.names.front().text};
+      operate(step, operation, place, out, [&](std::size_t i, Bench& bench, SizeRecord& record) {
+        for (const runtime::SectionId id : slots[i].sections) record.amount += bench.fabric().section(id).eyelets;
+        report_faults(bench.finish({tag(step.verb), runtime::ThreadThrough{slots[i].sections}}), i);
+      });
+      return;
+    }
+    case K::close_corners: {
+      clauses_fit(step, {}, {ClauseKind::with});
+      operation.act = Act::close_corners;
+      operate(step, operation, place, out, [&](std::size_t i, Bench& bench, SizeRecord&) {
+        if (!slots[i].slot.given()) {
+          findings_.report<Code::E05>(step.edges.front().span).label("this is no slot").at(edition_, size_bit(i));
+          return;
+        }
+        report_faults(bench.finish({tag(step.verb), runtime::CloseCorners{slots[i].slot, bench.selvedges_hung_from(slots[i].slot)}}), i);
+      });
+      return;
+    }
+    default: {
+      clauses_fit(step, {}, {});
+      operation.act = Act::weave_in_ends;
+      operate(step, operation, place, out, [&](std::size_t i, Bench& bench, SizeRecord&) {
+        report_faults(bench.finish({tag(step.verb), runtime::WeaveInEnds{}}), i);
+      });
+      return;
+    }
+  }
+}
+
+bool Knitter::mirrored_edge_piece(std::size_t size, runtime::EdgeId edge) const { return benches_[size].piece_is_mirrored(benches_[size].fabric().edge(edge).piece); }
+
+}  // namespace stk::knit

@@ -1,0 +1,127 @@
+#include "compiler/knit/knitter.hpp"
+
+#include <algorithm>
+
+namespace stk::knit {
+
+using findings::Code;
+
+Knitter::Knitter(const names::Program& program, const EditionSetup& setup, grade::Evaluator& evaluator, Sites& sites,
+                 findings::Findings& findings, bool mirrored)
+    : program_(program), setup_(setup), evaluator_(evaluator), sites_(sites), findings_(findings), mirrored_(mirrored),
+      edition_(setup.index), sizes_(evaluator.sizes()), selections_(bench_pointers_, findings, setup.index) {
+  benches_.reserve(sizes_);
+  for (std::size_t i = 0; i < sizes_; ++i) {
+    benches_.emplace_back(setup.specs[i]);
+    Bench& bench = benches_.back();
+    for (const SetupYarn& yarn : setup.yarns)
+      bench.yarns.push_back(bench.fabric().add_yarn(yarn.waste ? runtime::YarnKind::waste : runtime::YarnKind::lasting));
+    bench.cord = bench.fabric().add_yarn(runtime::YarnKind::cord);
+  }
+  for (Bench& bench : benches_) bench_pointers_.push_back(&bench);
+  counter_at_section_.resize(sizes_);
+  selections_.use_evaluator(&evaluator);
+  evaluator.use_host(&selections_);
+}
+
+Knitter::~Knitter() { evaluator_.use_host(nullptr); }
+
+std::vector<Knitter::KnittedPiece> Knitter::pieces() {
+  std::vector<KnittedPiece> result;
+  std::vector<text::Span> calls;
+  calls_ = &calls;
+  for (const names::Placed<syntax::Piece>& placed : program_.pieces) {
+    const syntax::Piece& piece = *placed.node;
+    const SizeSet active = living(grade::all_sizes(sizes_));
+    grade::Frame frame{nullptr, placed.span.file, {}};
+    KnittedPiece knitted{&piece, 1, {}};
+    if (piece.make) {
+      const Counts make = evaluator_.whole(*piece.make, {}, frame, active);
+      if (!make.empty() && make[0]) knitted.make = *make[0];
+    }
+    for (std::size_t i = 0; i < sizes_; ++i) {
+      Bench& bench = benches_[i];
+      bench.begin_piece(piece.name.text, mirrored_ && piece.second_mirrored);
+      bench.doubtful_counts = bench.doubtful_side = false;
+    }
+    section_name_.clear();
+    counter_reset_ = true;
+    Place place{&frame, active, &calls, true};
+    statements(piece.body.statements, 0, place, knitted.steps);
+    end_piece(piece, active);
+    result.push_back(std::move(knitted));
+  }
+  for (Bench& bench : benches_) bench.end_knitting();
+  return result;
+}
+
+std::vector<Step> Knitter::finish() {
+  std::vector<Step> out;
+  std::vector<text::Span> calls;
+  calls_ = &calls;
+  finishing_ = true;
+  const SizeSet active = living(grade::all_sizes(sizes_));
+  text::Span last = program_.pieces.empty() ? text::Span{} : program_.pieces.back().node->name.span;
+  for (const names::Placed<syntax::Finish>& placed : program_.finishes) {
+    grade::Frame frame{nullptr, placed.span.file, {}};
+    Place place{&frame, active, &calls, true};
+    statements(placed.node->body.statements, 0, place, out);
+    last = placed.span;
+  }
+  for (std::size_t i = 0; i < sizes_; ++i)
+    if (grade::has_size(living(active), i)) report_faults(benches_[i].finish({tag(last), runtime::Finish{}}), i);
+  finishing_ = false;
+  return out;
+}
+
+std::vector<std::int64_t> Knitter::loops_of_yarn(std::size_t yarn) const {
+  std::vector<std::int64_t> result;
+  for (const Bench& bench : benches_) result.push_back(bench.fabric().yarn(bench.yarns[yarn]).loops);
+  return result;
+}
+
+Knitter::SizeSet Knitter::living(SizeSet active) const {
+  for (std::size_t i = 0; i < sizes_; ++i)
+    if (benches_[i].lost) active &= ~grade::size_bit(i);
+  return active;
+}
+
+void Knitter::lose(SizeSet sizes) {
+  for (std::size_t i = 0; i < sizes_; ++i)
+    if (grade::has_size(sizes, i)) benches_[i].lost = true;
+}
+
+// Faults that say no more than that a count or a side is wrong which has been reported as wrong already.
+namespace {
+bool follows_from_counts(runtime::FaultKind kind) {
+  using K = runtime::FaultKind;
+  return kind == K::hang_counts_differ || kind == K::graft_counts_differ || kind == K::seam_counts_differ ||
+         kind == K::too_few_to_shape || kind == K::pick_up_too_many || kind == K::pick_up_leaves_rows;
+}
+bool follows_from_side(runtime::FaultKind kind) {
+  using K = runtime::FaultKind;
+  return kind == K::carriage_elsewhere || kind == K::tail_elsewhere || kind == K::yarn_not_at_end || kind == K::float_too_long ||
+         kind == K::open_turn || kind == K::wrap_away_from_yarn;
+}
+}  // namespace
+
+void Knitter::report_faults(const runtime::Outcome& outcome, std::size_t size) {
+  Bench& bench = benches_[size];
+  const FaultContext context{findings_, sites_, edition_, {}};
+  for (const runtime::Fault& fault : outcome.faults) {
+    const bool counts = follows_from_counts(fault.kind), side = follows_from_side(fault.kind);
+    if ((counts && bench.doubtful_counts) || (side && bench.doubtful_side)) continue;
+    report_fault(context, fault, bench, size);
+    if (runtime::is_note(fault.kind)) continue;
+    if (side) bench.doubtful_side = true;
+    else bench.doubtful_counts = true;
+  }
+}
+
+void Knitter::end_piece(const syntax::Piece& piece, SizeSet active) {
+  for (std::size_t i = 0; i < sizes_; ++i)
+    if (grade::has_size(living(active), i))
+      report_faults(benches_[i].apply({tag(piece.name.span), runtime::EndPiece{}}), i);
+}
+
+}  // namespace stk::knit

@@ -1,0 +1,96 @@
+#include "compiler/knit/measures.hpp"
+
+#include <algorithm>
+
+#include "compiler/values/format.hpp"
+
+namespace stk::knit {
+namespace {
+
+using findings::Code;
+using grade::size_bit;
+using values::Quantity;
+
+std::string signed_percent(const values::Rational& ratio) {
+  const std::string text = values::percent(ratio);
+  return (ratio.is_negative() || ratio.is_zero() ? text : "+" + text) + " %";
+}
+
+const names::Measure* body_of(const names::Program& program, const std::string& measure) {
+  for (const names::Measure& row : program.sizes.measures)
+    if (row.name == "foot_" + measure || row.name == measure) return &row;
+  return nullptr;
+}
+
+}  // namespace
+
+std::vector<MeasureFacts> measure_facts(const names::Program& program, grade::Evaluator& evaluator, findings::Findings& findings) {
+  std::vector<MeasureFacts> facts;
+  const std::size_t sizes = evaluator.sizes();
+  const grade::SizeSet everywhere = grade::all_sizes(sizes);
+  for (const names::Placed<syntax::Finished>& placed : program.finished) {
+    if (!placed.node->value) continue;
+    grade::Frame frame{nullptr, placed.span.file, {}};
+    MeasureFacts measure;
+    measure.name = placed.node->measure.text;
+    measure.finished = evaluator.quantity(*placed.node->value, values::dimensions::length, frame, everywhere);
+    measure.body.resize(sizes);
+    measure.ease.resize(sizes);
+    if (const names::Measure* body = body_of(program, measure.name))
+      if (const auto value = evaluator.pattern_value(placed.span.file, body->name))
+        for (std::size_t i = 0; i < sizes; ++i)
+          if (const Quantity* q = value->quantity(i); q && q->dimension == values::dimensions::length) {
+            measure.body[i] = *q;
+            if (!measure.finished[i] || q->value.is_zero()) continue;
+            const auto over = values::subtract(*measure.finished[i], *q);
+            const auto ratio = over ? values::divide(*over, *q) : over;
+            if (ratio) measure.ease[i] = *ratio;
+          }
+    facts.push_back(std::move(measure));
+  }
+  for (const names::Placed<syntax::Ease>& placed : program.eases) {
+    grade::Frame frame{nullptr, placed.span.file, {}};
+    for (const syntax::EaseRange& range : placed.node->ranges) {
+      if (!range.from || !range.to) continue;
+      const auto found = std::find_if(facts.begin(), facts.end(), [&](const MeasureFacts& m) { return m.name == range.measure.text; });
+      if (found == facts.end()) {
+        findings.report<Code::G22>(range.measure.span, range.measure.text).label("no `finished {}` is stated", range.measure.text)
+            .help("`finished {} = …` says which rows or stitches make it: `finished around = width(body)`, `finished length = height(foot + 2 * heel)`", range.measure.text);
+        continue;
+      }
+      const auto low = evaluator.quantity(*range.from, values::dimensions::plain, frame, everywhere);
+      const auto high = evaluator.quantity(*range.to, values::dimensions::plain, frame, everywhere);
+      grade::SizeSet outside = 0;
+      std::string list;
+      int shown = 0;
+      for (std::size_t i = 0; i < sizes; ++i) {
+        if (!found->ease[i] || !low[i] || !high[i]) continue;
+        const values::Rational& ease = found->ease[i]->value;
+        if (ease >= low[i]->value && ease <= high[i]->value) continue;
+        outside |= size_bit(i);
+        if (++shown <= 4)
+          list += (list.empty() ? "" : "; ") + program.sizes.columns[i].printed + " " + values::centimetres(found->finished[i]->value) + " cm, " + signed_percent(ease);
+      }
+      if (!outside) continue;
+      const auto first = static_cast<std::size_t>(std::countr_zero(outside));
+      const auto* finished = [&]() -> const names::Placed<syntax::Finished>* {
+        for (const auto& f : program.finished)
+          if (f.node->measure.text == range.measure.text) return &f;
+        return nullptr;
+      }();
+      auto builder = findings.report<Code::G20>(range.span, range.measure.text);
+      builder.label("{}{} (asked {} to {} %)", list, shown > 4 ? " …" : "", values::percent(low[first]->value), values::percent(high[first]->value))
+          .at(evaluator.edition(), outside);
+      if (finished) {
+        builder.label(finished->node->measure.span, "the finished {} is worked out here", range.measure.text);
+        grade::Frame at{nullptr, finished->span.file, {}};
+        for (const std::string& part : evaluator.parts(*finished->node->value, at, first))
+          builder.note("{} in {}", part, program.sizes.columns[first].printed.empty() ? std::string("the only size") : program.sizes.columns[first].printed);
+      }
+      builder.help("another step of rounding, another share of the foot, or a wider range of ease for these sizes");
+    }
+  }
+  return facts;
+}
+
+}  // namespace stk::knit

@@ -1,0 +1,113 @@
+#include "compiler/knit/setup.hpp"
+
+#include <algorithm>
+
+namespace stk::knit {
+namespace {
+
+using findings::Code;
+using grade::Frame;
+using values::Quantity;
+
+// A figure of a machine class: `pitch 6.5 mm`, `needles 150`, `dial 0 to 10`.
+std::optional<Quantity> figure(const syntax::MachineClass& machine, std::string_view name, std::size_t which, grade::Evaluator& evaluator,
+                               text::FileId file) {
+  Frame frame{nullptr, file, {}};
+  for (const syntax::MachineField& field : machine.fields)
+    if (field.name.text == name && field.values.size() > which && field.values[which]) {
+      const grade::Graded value = evaluator.evaluate(*field.values[which], frame, grade::all_sizes(evaluator.sizes()));
+      if (const Quantity* q = value.quantity(0)) return *q;
+    }
+  return std::nullopt;
+}
+
+std::string printed_of(const syntax::MachineClass& machine, grade::Evaluator& evaluator, text::FileId file) {
+  Frame frame{nullptr, file, {}};
+  for (const syntax::MachineField& field : machine.fields)
+    if (field.name.text == "printed" && !field.values.empty() && field.values[0])
+      return evaluator.text(*field.values[0], frame, 1)[0];
+  return machine.name.text;
+}
+
+}  // namespace
+
+EditionSetup set_up(const names::Program& program, grade::Evaluator& evaluator, findings::Findings& findings) {
+  EditionSetup setup;
+  setup.index = evaluator.edition();
+  const names::Placed<syntax::Edition>& placed = program.editions[setup.index];
+  const syntax::Edition& written = *placed.node;
+  const grade::SizeSet everywhere = grade::all_sizes(evaluator.sizes());
+  Frame frame{nullptr, placed.span.file, {}};
+  setup.name = written.name.text;
+
+  runtime::MachineSpec spec;
+  if (written.machines.empty()) {
+    findings.report<Code::G23>(written.name.span).label("this edition names none")
+        .help("`machine mid_gauge` inside the edition; `machine mid_gauge with second bed` for two beds");
+    return setup;
+  }
+  const syntax::MachineRef& ref = written.machines.front();
+  const names::Declaration* declaration = program.find(placed.span.file, names::Space::machine, ref.name.text);
+  const auto* machine = declaration ? std::get_if<const syntax::MachineClass*>(&declaration->what) : nullptr;
+  if (!machine) return setup;   // unknown: names/ reported it
+  const text::FileId machine_file = declaration->file();
+  setup.machine.name = ref.name.text;
+  setup.machine.printed = printed_of(**machine, evaluator, machine_file);
+  setup.machine.beds = ref.second_bed ? 2 : 1;
+  const auto needles = figure(**machine, "needles", 0, evaluator, machine_file);
+  const auto pitch = figure(**machine, "pitch", 0, evaluator, machine_file);
+  const auto low = figure(**machine, "dial", 0, evaluator, machine_file), high = figure(**machine, "dial", 1, evaluator, machine_file);
+  const auto count = needles ? needles->value.as_int64() : std::nullopt;
+  if (!count || *count < 2 || *count > runtime::needle_limit) {
+    findings.report<Code::G24>(declaration->span, "needles").label("a bed has 2 to {} needles", runtime::needle_limit);
+    return setup;
+  }
+  spec.needles = static_cast<int>(*count);
+  spec.beds = setup.machine.beds;
+  setup.machine.needles = spec.needles;
+  if (pitch && pitch->dimension == values::dimensions::length) {
+    setup.machine.pitch = *pitch;
+    const auto micrometres = values::multiply(pitch->value, values::Rational(1000));
+    const auto whole = micrometres ? values::nearest(*micrometres).as_int64() : std::nullopt;
+    if (whole && *whole > 0 && *whole < 100000) spec.pitch_micrometres = static_cast<int>(*whole);
+    else findings.report<Code::G24>(declaration->span, "pitch").label("needles stand some millimetres apart");
+  }
+  if (low && high) {
+    const auto span = values::subtract(*high, *low);
+    const auto tenths = span ? values::multiply(span->value, values::Rational(10)) : values::Outcome<values::Rational>(values::Reason::out_of_range);
+    const auto whole = tenths ? values::nearest(*tenths).as_int64() : std::nullopt;
+    if (whole && *whole > 0 && *whole < 10000) spec.dial_span_tenths = static_cast<int>(*whole);
+    else findings.report<Code::G24>(declaration->span, "dial").label("a dial goes from a smaller number to a larger one");
+  }
+
+  std::vector<std::optional<std::int64_t>> limits(evaluator.sizes());
+  for (const names::Placed<syntax::Floats>& floats : program.floats) {
+    Frame floats_frame{nullptr, floats.span.file, {}};
+    if (floats.node->limit) limits = evaluator.whole(*floats.node->limit, values::dimensions::sts, floats_frame, everywhere);
+  }
+  for (std::size_t i = 0; i < evaluator.sizes(); ++i) {
+    runtime::MachineSpec own = spec;
+    if (limits[i]) own.float_limit = static_cast<int>(std::min<std::int64_t>(*limits[i], runtime::needle_limit));
+    setup.specs.push_back(own);
+  }
+
+  for (const syntax::Yarn& yarn : written.yarns) {
+    SetupYarn own{yarn.name.text, {}, std::nullopt, yarn.name.span, yarn.name.text == "waste"};
+    if (yarn.description) own.description = evaluator.text(*yarn.description, frame, everywhere)[0];
+    for (const syntax::ExprPtr& property : yarn.properties) {
+      if (!property) continue;
+      const grade::Graded value = evaluator.evaluate(*property, frame, everywhere);
+      if (const Quantity* q = value.quantity(0)) {
+        if (q->dimension == values::dimensions::mass_per_length && !q->value.is_negative() && !q->value.is_zero()) own.count = *q;
+        else
+          findings.report<Code::V06>(property->span, "a yarn count").label("this is {}", grade::describe(value[0]))
+              .help("`200 tex`, `Nm 9.5/1`, `Ne 30/2`").at(setup.index, everywhere);
+      }
+    }
+    setup.yarns.push_back(std::move(own));
+  }
+  setup.good = true;
+  return setup;
+}
+
+}  // namespace stk::knit
