@@ -148,11 +148,12 @@ MachineState Bench::state() const {
   MachineState state;
   if (!machine_) return state;
   const runtime::Machine& m = *machine_;
-  state.carriage = m.carriage().value_or(runtime::Side::right) == runtime::Side::left ? Side::left : Side::right;
+  // Before a cast-on or a hang settles it, the side is told as the first sock's.
+  state.carriage = m.carriage().value_or(seen(runtime::Side::right)) == runtime::Side::left ? Side::left : Side::right;
   state.row_counter = m.counter();
   state.stitches = m.stitches();
-  state.in_work = m.in_work(runtime::Bed::main).count() + m.in_work(runtime::Bed::second).count();
-  state.held = m.held(runtime::Bed::main).count() + m.held(runtime::Bed::second).count();
+  state.in_work = in_work(runtime::Bed::main).count() + in_work(runtime::Bed::second).count();
+  state.held = held(runtime::Bed::main).count() + held(runtime::Bed::second).count();
   state.second_bed = m.stitches(runtime::Bed::second);
   const runtime::NeedleSet& carrying = m.carrying(runtime::Bed::main);
   state.span = carrying.empty() ? NeedleSpan{needle(m.carrying(runtime::Bed::second).first(), runtime::Bed::second), needle(m.carrying(runtime::Bed::second).last(), runtime::Bed::second)}

@@ -55,8 +55,10 @@ class Bench {
   runtime::Outcome finish(runtime::FinishingOperation operation) { return fabric_.apply(operation); }
   bool mirrored() const { return mirrored_; }
 
-  runtime::NeedleSet in_work(runtime::Bed bed) const { return seen(machine_->in_work(bed)); }
-  runtime::NeedleSet held(runtime::Bed bed) const { return seen(machine_->held(bed)); }
+  // A bed at rest slips both ways: to the designer its needles are held.
+  runtime::NeedleSet in_work(runtime::Bed bed) const { return machine_->rests(bed) ? runtime::NeedleSet() : seen(machine_->in_work(bed)); }
+  runtime::NeedleSet held(runtime::Bed bed) const { return seen(machine_->rests(bed) ? machine_->held(bed) | machine_->in_work(bed) : machine_->held(bed)); }
+  bool rests(runtime::Bed bed) const { return machine_->rests(bed); }
   runtime::NeedleSet carrying(runtime::Bed bed) const { return seen(machine_->carrying(bed)); }
   runtime::NeedleSet eyelets(runtime::Bed bed) const { return seen(machine_->eyelets(bed)); }
   std::optional<runtime::Side> carriage() const;

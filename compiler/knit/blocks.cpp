@@ -79,11 +79,11 @@ void Knitter::inner(const syntax::Block& block, const Place& place, std::vector<
 void Knitter::let(const syntax::Let& let, Place& place, std::vector<Step>& out) {
   grade::Graded value = evaluator_.let(let, *place.frame, place.active);
   if (const auto id = value.needles()) {
-    const grade::NeedlesId named = selections_.named(*id, let.name.text);
-    for (std::size_t i = 0; i < sizes_; ++i)
-      if (std::holds_alternative<grade::NeedlesId>(value[i])) value[i] = named;
-    // Inside a library the sets are its own bookkeeping; those of the pattern are told to the knitter.
+    // Inside a library the sets are its own bookkeeping; those of the pattern are told to the knitter by their names.
     if (!sites_.in_library(let.name.span.file)) {
+      const grade::NeedlesId named = selections_.named(*id, let.name.text);
+      for (std::size_t i = 0; i < sizes_; ++i)
+        if (std::holds_alternative<grade::NeedlesId>(value[i])) value[i] = named;
       Step told;
       told.kind = Step::Kind::needles_named;
       told.where = let.name.span;
@@ -295,7 +295,8 @@ bool Knitter::bind_arguments(const syntax::Technique& technique, const syntax::W
       grade::Graded value(sizes_);
       // A parameter keeps the words of what was given for it: "the right half".
       const Selection& shape = selections_[chosen->id].shape;
-      const grade::NeedlesId id = shape.name.empty() ? selections_.named(chosen->id, parameter.name.text) : chosen->id;
+      const bool own_name = shape.name.empty() && !sites_.in_library(parameter.name.span.file);
+      const grade::NeedlesId id = own_name ? selections_.named(chosen->id, parameter.name.text) : chosen->id;
       for (std::size_t i = 0; i < sizes_; ++i)
         if (has_size(good, i)) value[i] = id;
       inside.bindings.push_back({parameter.name.text, std::move(value), parameter.name.span});

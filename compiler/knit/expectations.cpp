@@ -108,8 +108,8 @@ Knitter::Failing Knitter::check(const syntax::Fact& fact, Place& place) {
         std::int64_t there = 0;
         for (const runtime::Bed bed : {runtime::Bed::main, runtime::Bed::second}) {
           if (fact.bed && *fact.bed != syntax::Bed::both && (*fact.bed == syntax::Bed::main) != (bed == runtime::Bed::main)) continue;
-          const runtime::Machine& m = benches_[i].machine();
-          there += fact.counts_held ? m.stitches_held(bed) : m.stitches_in_work(bed);
+          const Bench& bench = benches_[i];
+          there += (bench.carrying(bed) & (fact.counts_held ? bench.held(bed) : bench.in_work(bed))).count();
         }
         if (there != *wanted[i]) fail(i, std::to_string(there) + " here, " + std::to_string(*wanted[i]) + " expected");
       }

@@ -40,7 +40,9 @@ class Chooser {
         NeedleSet& set = sets[i][static_cast<std::size_t>(bed)];
         switch (among_) {
           case Among::working: set = bench.in_work(bed); break;
-          case Among::resting: set = bench.held(bed); break;
+          case Among::resting:   // a bed at rest has no turn, so nothing to wrap beside one
+            if (!bench.rests(bed) || whole_beds_) set = bench.held(bed);
+            break;
           case Among::waiting: set = bench.in_work(bed) - bench.carrying(bed); break;
           case Among::idle: {
             const NeedleSet work = bench.in_work(bed) | bench.held(bed);
@@ -58,6 +60,12 @@ class Chooser {
     for (auto& pair : sets)
       if (!pair[0].empty()) pair[1] = NeedleSet();
     return sets;
+  }
+
+  Chosen run_widest(const syntax::Expr& expr) {
+    const Sets within = main_bed(domain());
+    widest_ = &within;
+    return run(expr, within);
   }
 
   Chosen run(const syntax::Expr& expr, const Sets& within) {
@@ -354,7 +362,19 @@ class Chooser {
     optional_ = before;
     for (std::size_t i = 0; i < sizes_; ++i)
       for (std::size_t bed = 0; bed < 2; ++bed) chosen.needles[i][bed] = from.needles[i][bed] - without.needles[i][bed];
-    chosen.shape.kind = Selection::Kind::except;
+    // All but one half, or one bed, has a name of its own.
+    using K = Selection::Kind;
+    if (from.shape.kind == K::all && without.shape.kind == K::half) {
+      chosen.shape.kind = K::half;
+      chosen.shape.where = without.shape.where == Where::left ? Where::right : Where::left;
+      return;
+    }
+    if (from.shape.kind == K::all && without.shape.kind == K::bed) {
+      chosen.shape.kind = K::bed;
+      chosen.shape.bed = without.shape.bed == knit::Bed::main ? knit::Bed::second : knit::Bed::main;
+      return;
+    }
+    chosen.shape.kind = K::except;
     chosen.shape.parts = {from.shape, without.shape};
   }
   void join(const syntax::Expr& left, const syntax::Expr& right, const Sets& within, Chosen& chosen) {
@@ -389,15 +409,18 @@ class Chooser {
       return;
     }
     if (name == "all") {
+      // All of both beds, unless it stands inside something narrower.
       chosen.shape.kind = Selection::Kind::all;
-      chosen.needles = within;
+      chosen.needles = &within == widest_ ? domain() : within;
       return;
     }
     if (name == "held" || name == "empties") {
       chosen.shape.kind = name == "held" ? Selection::Kind::held : Selection::Kind::empties;
       const Among before = among_;
       among_ = name == "held" ? Among::resting : before == Among::working ? Among::waiting : before;
+      whole_beds_ = true;
       chosen.needles = domain();
+      whole_beds_ = false;
       among_ = before;
       return;
     }
@@ -425,14 +448,15 @@ class Chooser {
   Among among_;
   SizeSet& active_;
   std::size_t sizes_;
+  const Sets* widest_ = nullptr;
+  bool whole_beds_ = false;
   bool optional_;   // may come to fewer than asked, quietly
 };
 
 std::optional<NeedlesId> Selections::choose(const syntax::Expr& selector, const Frame& frame, Among among, SizeSet& active,
                                            bool if_any) {
   Chooser chooser(*this, frame, among, active, if_any);
-  const Sets within = Chooser::main_bed(chooser.domain());
-  Chosen chosen = chooser.run(selector, within);
+  Chosen chosen = chooser.run_widest(selector);
   if (!active) return std::nullopt;
   return keep(std::move(chosen));
 }

@@ -26,7 +26,10 @@ std::string printed_of(const syntax::MachineClass& machine, grade::Evaluator& ev
   for (const syntax::MachineField& field : machine.fields)
     if (field.name.text == "printed" && !field.values.empty() && field.values[0])
       return evaluator.text(*field.values[0], frame, 1)[0];
-  return machine.name.text;
+  std::string name = machine.name.text;   // mid_gauge: "mid gauge"
+  for (char& c : name)
+    if (c == '_') c = ' ';
+  return name;
 }
 
 }  // namespace

@@ -25,11 +25,13 @@ Outcome<Quantity> with(const Outcome<Rational>& value, std::optional<Dimension> 
 
 }  // namespace
 
-std::span<const Unit> units() { return unit_table; }
+std::span<const Unit> units() {
+  return unit_table;
+}
 
 const Unit* find_unit(std::string_view spelling) {
-  const auto found = std::find_if(unit_table.begin(), unit_table.end(),
-                                  [&](const Unit& unit) { return unit.spelling == spelling; });
+  const auto found =
+      std::find_if(unit_table.begin(), unit_table.end(), [&](const Unit& unit) { return unit.spelling == spelling; });
   return found == unit_table.end() ? nullptr : &*found;
 }
 
@@ -61,7 +63,8 @@ Outcome<Quantity> divide(const Quantity& a, const Quantity& b) {
 }
 
 Outcome<Quantity> modulo(const Quantity& a, const Quantity& b) {
-  if (a.dimension != b.dimension) return Reason::different_dimensions;
+  // What is left over of 10 sts in groups of 3: a plain divisor says how many of the same.
+  if (a.dimension != b.dimension && !b.dimension.is_plain()) return Reason::different_dimensions;
   return with(modulo(a.value, b.value), a.dimension);
 }
 

@@ -38,7 +38,7 @@ Outcome<Quantity> add(const Quantity& a, const Quantity& b);
 Outcome<Quantity> subtract(const Quantity& a, const Quantity& b);
 Outcome<Quantity> multiply(const Quantity& a, const Quantity& b);
 Outcome<Quantity> divide(const Quantity& a, const Quantity& b);
-Outcome<Quantity> modulo(const Quantity& a, const Quantity& b);             // has a's dimension
+Outcome<Quantity> modulo(const Quantity& a, const Quantity& b);             // has a's dimension; b may be plain
 Outcome<std::strong_ordering> compare(const Quantity& a, const Quantity& b);
 
 }  // namespace stk::values
