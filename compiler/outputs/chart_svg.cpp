@@ -1,0 +1,219 @@
+// How a chart is laid out, in whole units (one unit is a pixel at the usual size):
+//
+//   Chart 1. Move the last st …
+//
+//   before   |  |  |          each needle 56 wide, a stroke 84 high
+//                 /
+//   after    |  2  .          arrows go from a needle of `before` to one of `after`
+//            |_____|
+//              × 12
+//   Leftmost needle …
+//   key
+#include "compiler/outputs/chart_svg.hpp"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+
+#include "compiler/outputs/chart_text.hpp"
+#include "compiler/text/columns.hpp"
+
+namespace stk::outputs {
+
+namespace {
+
+using document::Chart;
+using document::Mark;
+using document::NeedleChart;
+using knit::DrawnMove;
+using knit::DrawnNeedle;
+
+constexpr int margin = 32, pitch = 56, stroke_height = 84, label_width = 130, arrow_height = 96, font = 26, line_height = 36;
+constexpr int letter_tenths = 135;   // a letter of the font is about 13.5 units wide: for breaking lines
+
+std::string xml(std::string_view raw) {
+  std::string text;
+  for (const char c : text::printable(raw)) {
+    switch (c) {
+      case '&': text += "&amp;"; break;
+      case '<': text += "&lt;"; break;
+      case '>': text += "&gt;"; break;
+      case '"': text += "&quot;"; break;
+      default: text += c;
+    }
+  }
+  return text;
+}
+
+class Drawing {
+ public:
+  void line(int x1, int y1, int x2, int y2, int width) {
+    body_ += fmt::format(
+        "<line x1=\"{}\" y1=\"{}\" x2=\"{}\" y2=\"{}\" stroke=\"#000\" stroke-width=\"{}\" stroke-linecap=\"round\"/>\n", x1,
+        y1, x2, y2, width);
+  }
+  void dot(int x, int y, int radius) { body_ += fmt::format("<circle cx=\"{}\" cy=\"{}\" r=\"{}\"/>\n", x, y, radius); }
+  void ring(int x, int y, int radius) {
+    body_ += fmt::format("<circle cx=\"{}\" cy=\"{}\" r=\"{}\" fill=\"#fff\" stroke=\"#000\" stroke-width=\"4\"/>\n", x, y,
+                         radius);
+  }
+  void hollow(int x, int y, int width, int height) {
+    body_ += fmt::format(
+        "<rect x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\" rx=\"6\" fill=\"#fff\" stroke=\"#000\" stroke-width=\"3\"/>\n", x,
+        y, width, height);
+  }
+  void arrow(int x1, int y1, int x2, int y2) {
+    body_ += fmt::format(
+        "<line x1=\"{}\" y1=\"{}\" x2=\"{}\" y2=\"{}\" stroke=\"#000\" stroke-width=\"4\" marker-end=\"url(#head)\"/>\n", x1,
+        y1, x2, y2);
+  }
+  void words(int x, int y, std::string_view text, std::string_view anchor = "start", bool bold = false) {
+    body_ += fmt::format("<text x=\"{}\" y=\"{}\"{}{}>{}</text>\n", x, y,
+                         anchor == "start" ? "" : fmt::format(" text-anchor=\"{}\"", anchor),
+                         bold ? " font-weight=\"bold\"" : "", xml(text));
+  }
+  const std::string& body() const { return body_; }
+
+ private:
+  std::string body_;
+};
+
+// One needle with its middle at x and its top at y.
+void needle(Drawing& drawing, const DrawnNeedle& n, bool bare, int x, int y) {
+  const int bottom = y + stroke_height;
+  switch (mark_of(n, bare)) {
+    case Mark::out_of_work: drawing.dot(x, y + stroke_height / 2, 7); break;
+    case Mark::in_work: drawing.line(x, y, x, bottom, 8); break;
+    case Mark::several_loops:
+      drawing.line(x, y, x, bottom, 8);
+      for (int loop = 0; loop < std::min<int>(n.loops, 4); ++loop) drawing.ring(x, y + 22 + loop * 24, 9);
+      drawing.words(x + 14, y + 18, fmt::format("{}", n.loops), "start", true);
+      break;
+    case Mark::empty_in_work: drawing.hollow(x - 8, y, 16, stroke_height); break;
+    case Mark::upper:
+      drawing.line(x, y, x, bottom, 8);
+      drawing.line(x - 14, y + 18, x, y, 5);
+      drawing.line(x + 14, y + 18, x, y, 5);
+      break;
+    case Mark::held:
+      drawing.line(x, y, x, bottom, 8);
+      drawing.line(x - 16, y, x + 16, y, 8);
+      break;
+    case Mark::move: break;
+  }
+}
+
+void key_mark(Drawing& drawing, Mark mark, int x, int y) {
+  using Position = DrawnNeedle::Position;
+  switch (mark) {
+    case Mark::in_work: needle(drawing, {Position::work, 1, false}, false, x, y); break;
+    case Mark::out_of_work: needle(drawing, {Position::out, 0, false}, false, x, y); break;
+    case Mark::several_loops: needle(drawing, {Position::work, 2, false}, false, x, y); break;
+    case Mark::empty_in_work: needle(drawing, {Position::work, 0, true}, false, x, y); break;
+    case Mark::upper: needle(drawing, {Position::upper, 1, false}, false, x, y); break;
+    case Mark::held: needle(drawing, {Position::hold, 1, false}, false, x, y); break;
+    case Mark::move: drawing.arrow(x + 22, y + 10, x - 20, y + stroke_height - 14); break;
+  }
+}
+
+int text_lines(Drawing& drawing, std::string_view text, int x, int y, int width, bool bold = false) {
+  const auto cells = static_cast<std::size_t>(std::max(12, width * 10 / letter_tenths));
+  for (const std::string& line : text::wrapped(text, cells)) {
+    y += line_height;
+    drawing.words(x, y, line, "start", bold);
+  }
+  return y;
+}
+
+struct Columns {
+  int left = 0, width = 0;   // of the drawing beside its labels
+  int middle(std::int32_t column) const { return left + pitch / 2 + column * pitch; }
+};
+
+// An arrow starts below its needle and ends above the next row; shortened so that its head does not touch the needle.
+void arrows(Drawing& drawing, const NeedleChart& chart, const Columns& columns, int top) {
+  for (const DrawnMove& move : chart.moves) {
+    drawing.arrow(columns.middle(move.from), top + 10, columns.middle(move.to), top + arrow_height - 16);
+  }
+}
+
+int picture(Drawing& drawing, const NeedleChart& chart, const Columns& columns, int y) {
+  const auto row = [&](std::string_view label, const std::vector<DrawnNeedle>& needles) {
+    drawing.words(margin, y + stroke_height / 2 + font / 3, label);
+    for (std::size_t i = 0; i < needles.size(); ++i) {
+      needle(drawing, needles[i], chart.bare, columns.middle(static_cast<std::int32_t>(i)), y);
+    }
+    y += stroke_height;
+  };
+  if (chart.changes) {
+    row("before", chart.before);
+    if (!chart.moves.empty()) {
+      arrows(drawing, chart, columns, y);
+      y += arrow_height;
+    } else {
+      y += arrow_height / 2;
+    }
+  }
+  row(chart.changes ? "after" : "set", chart.after);
+  if (chart.repeats) {
+    const int begin = columns.middle(static_cast<std::int32_t>(chart.first_repeated)) - 20;
+    const int end = columns.middle(static_cast<std::int32_t>(chart.last_repeated)) + 20;
+    y += 34;
+    drawing.line(begin, y - 14, begin, y, 4);
+    drawing.line(begin, y, end, y, 4);
+    drawing.line(end, y - 14, end, y, 4);
+    y += line_height;
+    drawing.words(begin, y, "× " + chart.times, "start", true);
+  }
+  return y;
+}
+
+int key(Drawing& drawing, const Chart& chart, int y) {
+  drawing.line(margin, y, margin + 200, y, 2);
+  y += 24;
+  for (const Mark mark : chart.key) {
+    key_mark(drawing, mark, margin + pitch / 2, y);
+    drawing.words(margin + pitch + 28, y + stroke_height / 2 + font / 3, mark_words(mark));
+    y += stroke_height + 20;
+  }
+  return y;
+}
+
+}  // namespace
+
+std::string chart_svg(const Chart& chart) {
+  Drawing drawing;
+  int width = 760, y = margin - 8;
+  Columns columns;
+  const auto* needles = std::get_if<NeedleChart>(&chart.picture);
+  if (needles != nullptr) {
+    std::int32_t first = 0, last = static_cast<std::int32_t>(needles->after.size()) - 1;
+    for (const DrawnMove& move : needles->moves) {
+      first = std::min(first, std::min(move.from, move.to));
+      last = std::max(last, std::max(move.from, move.to));
+    }
+    columns.left = margin + label_width - first * pitch;
+    columns.width = (last + 1) * pitch;
+    width = std::max(width, columns.left + columns.width + margin);
+  }
+  const int text_width = width - 2 * margin;
+  y = text_lines(drawing, chart_title(chart) + ".", margin, y, text_width, true) + 36;
+  if (needles != nullptr) {
+    y = picture(drawing, *needles, columns, y) + 14;
+    for (const std::string& line : needle_lines(*needles)) y = text_lines(drawing, line, margin, y, text_width);
+    y = key(drawing, chart, y + 28);
+  } else {
+    y = text_lines(drawing, chart.alternative, margin, y, text_width) + margin;
+  }
+  return fmt::format(
+      "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"
+      "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{0}\" height=\"{1}\" viewBox=\"0 0 {0} {1}\" role=\"img\" "
+      "aria-labelledby=\"title desc\" font-family=\"sans-serif\" font-size=\"{2}\">\n"
+      "<title id=\"title\">{3}</title>\n<desc id=\"desc\">{4}</desc>\n"
+      "<defs><marker id=\"head\" markerUnits=\"userSpaceOnUse\" markerWidth=\"22\" markerHeight=\"22\" refX=\"18\" "
+      "refY=\"11\" orient=\"auto\"><path d=\"M0 1 L21 11 L0 21 Z\"/></marker></defs>\n"
+      "<rect width=\"{0}\" height=\"{1}\" fill=\"#fff\"/>\n{5}</svg>\n",
+      width, y + 4, font, xml(chart_title(chart)), xml(chart.alternative), drawing.body());
+}
+
+}  // namespace stk::outputs

@@ -1,0 +1,163 @@
+#include "compiler/outputs/chart_text.hpp"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+
+#include "compiler/text/columns.hpp"
+
+namespace stk::outputs {
+
+namespace {
+
+using document::Chart;
+using document::Mark;
+using document::NeedleChart;
+using knit::DrawnMove;
+using knit::DrawnNeedle;
+
+std::string character(const DrawnNeedle& needle, bool bare) {
+  switch (mark_of(needle, bare)) {
+    case Mark::in_work: return "|";
+    case Mark::out_of_work: return ".";
+    case Mark::several_loops: return needle.loops < 10 ? fmt::format("{}", needle.loops) : "+";
+    case Mark::empty_in_work: return "o";
+    case Mark::upper: return "^";
+    case Mark::held: return "T";
+    case Mark::move: break;
+  }
+  return " ";
+}
+
+std::string in_key(Mark mark) {
+  switch (mark) {
+    case Mark::in_work: return "|";
+    case Mark::out_of_work: return ".";
+    case Mark::several_loops: return "2";
+    case Mark::empty_in_work: return "o";
+    case Mark::upper: return "^";
+    case Mark::held: return "T";
+    case Mark::move: return "<-+";
+  }
+  return "";
+}
+
+// Columns stand two cells apart; arrows may begin or end beside the drawing.
+struct Grid {
+  std::size_t left = 0;     // cells kept free on the left
+  std::size_t width = 0;
+};
+
+Grid grid_of(const NeedleChart& chart) {
+  std::int32_t first = 0, last = static_cast<std::int32_t>(chart.after.size()) - 1;
+  for (const DrawnMove& move : chart.moves) {
+    first = std::min(first, std::min(move.from, move.to));
+    last = std::max(last, std::max(move.from, move.to));
+  }
+  Grid grid;
+  grid.left = static_cast<std::size_t>(-first) * 2;
+  grid.width = static_cast<std::size_t>(last - first) * 2 + 1;
+  return grid;
+}
+
+std::size_t cell_of(const Grid& grid, std::int32_t column) {
+  return static_cast<std::size_t>(static_cast<std::int64_t>(grid.left) + 2 * static_cast<std::int64_t>(column));
+}
+
+std::string needle_row(const std::vector<DrawnNeedle>& row, const NeedleChart& chart, const Grid& grid) {
+  std::string line(grid.width, ' ');
+  for (std::size_t i = 0; i < row.size(); ++i) {
+    line[cell_of(grid, static_cast<std::int32_t>(i))] = character(row[i], chart.bare)[0];
+  }
+  return line;
+}
+
+// As many lines as the arrows need so that none runs into another.
+std::vector<std::string> arrow_rows(const NeedleChart& chart, const Grid& grid) {
+  std::vector<std::string> lines;
+  for (const DrawnMove& move : chart.moves) {
+    const std::size_t from = cell_of(grid, move.from), to = cell_of(grid, move.to);
+    const std::size_t begin = std::min(from, to), end = std::max(from, to) + 1;
+    auto line = std::find_if(lines.begin(), lines.end(), [&](const std::string& l) {
+      return l.find_first_not_of(' ', begin) >= end;
+    });
+    if (line == lines.end()) line = lines.insert(lines.end(), std::string(grid.width, ' '));
+    std::fill(line->begin() + static_cast<std::ptrdiff_t>(begin), line->begin() + static_cast<std::ptrdiff_t>(end), '-');
+    (*line)[from] = '+';
+    (*line)[to] = to < from ? '<' : '>';
+  }
+  return lines;
+}
+
+void add_row(std::vector<std::string>& lines, std::string_view label, std::string row) {
+  row.erase(row.find_last_not_of(' ') + 1);
+  lines.push_back(fmt::format("  {:<8}{}", label, row));
+}
+
+}  // namespace
+
+document::Mark mark_of(const DrawnNeedle& needle, bool bare) {
+  using Position = DrawnNeedle::Position;
+  switch (needle.position) {
+    case Position::out: return Mark::out_of_work;
+    case Position::upper: return Mark::upper;
+    case Position::hold: return Mark::held;
+    case Position::work: break;
+  }
+  if (needle.loops > 1) return Mark::several_loops;
+  return needle.loops == 0 && !bare ? Mark::empty_in_work : Mark::in_work;
+}
+
+std::string mark_words(Mark mark) {
+  switch (mark) {
+    case Mark::in_work: return "needle in work";
+    case Mark::out_of_work: return "needle out of work";
+    case Mark::several_loops: return "needle in work with so many loops";
+    case Mark::empty_in_work: return "needle in work without a loop";
+    case Mark::upper: return "needle in upper working position";
+    case Mark::held: return "needle held";
+    case Mark::move: return "where the loops go";
+  }
+  return "";
+}
+
+std::string chart_title(const Chart& chart) {
+  return fmt::format("Chart {}. {}{}", chart.number, chart.title, chart.sizes.empty() ? "" : ": " + chart.sizes);
+}
+
+std::vector<std::string> needle_lines(const NeedleChart& chart) {
+  return {fmt::format("Leftmost needle: {}.", chart.first_needle), fmt::format("Rightmost needle: {}.", chart.last_needle)};
+}
+
+std::vector<std::string> chart_lines(const Chart& chart, std::size_t width) {
+  std::vector<std::string> lines = text::wrapped(chart_title(chart), width);
+  const auto* needles = std::get_if<NeedleChart>(&chart.picture);
+  if (needles == nullptr) {   // of a kind that is not drawn in characters: its words serve
+    for (std::string& line : text::wrapped(chart.alternative, width)) lines.push_back(std::move(line));
+    return lines;
+  }
+  lines.emplace_back();
+  const Grid grid = grid_of(*needles);
+  if (needles->changes) {
+    add_row(lines, "before", needle_row(needles->before, *needles, grid));
+    const std::vector<std::string> arrows = arrow_rows(*needles, grid);
+    for (std::size_t i = 0; i < arrows.size(); ++i) add_row(lines, i == 0 ? "move" : "", arrows[i]);
+  }
+  add_row(lines, needles->changes ? "after" : "set", needle_row(needles->after, *needles, grid));
+  if (needles->repeats) {
+    const std::size_t begin = cell_of(grid, static_cast<std::int32_t>(needles->first_repeated));
+    const std::size_t end = cell_of(grid, static_cast<std::int32_t>(needles->last_repeated)) + 1;
+    std::string bracket(begin, ' ');
+    bracket += end - begin == 1 ? "'" : "'" + std::string(end - begin - 2, '-') + "'";
+    add_row(lines, "repeat", bracket + " × " + needles->times);
+  }
+  lines.emplace_back();
+  for (const std::string& line : needle_lines(*needles)) {
+    for (std::string& part : text::wrapped(line, width, "  ", "    ")) lines.push_back(std::move(part));
+  }
+  lines.emplace_back();
+  for (const Mark mark : chart.key) lines.push_back(fmt::format("  {:<5}{}", in_key(mark), mark_words(mark)));
+  return lines;
+}
+
+}  // namespace stk::outputs

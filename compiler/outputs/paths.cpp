@@ -1,0 +1,98 @@
+#include "compiler/outputs/paths.hpp"
+
+#include <fmt/core.h>
+#include <utf8proc.h>
+
+#include <cstdlib>
+#include <memory>
+#include <vector>
+
+namespace stk::outputs {
+
+namespace {
+
+std::vector<std::string> split(std::string_view text, char at) {
+  std::vector<std::string> parts(1);
+  for (const char c : text) c == at ? (void)parts.emplace_back() : (void)parts.back().push_back(c);
+  return parts;
+}
+
+std::string replaced(std::string text, std::string_view what, std::string_view with) {
+  for (std::size_t at = text.find(what); at != std::string::npos; at = text.find(what, at + with.size())) {
+    text.replace(at, what.size(), with);
+  }
+  return text;
+}
+
+}  // namespace
+
+std::string slug(std::string_view text) {
+  utf8proc_uint8_t* mapped = nullptr;
+  const auto options = static_cast<utf8proc_option_t>(UTF8PROC_DECOMPOSE | UTF8PROC_COMPAT | UTF8PROC_STRIPMARK |
+                                                      UTF8PROC_CASEFOLD);
+  const utf8proc_ssize_t length = utf8proc_map(reinterpret_cast<const utf8proc_uint8_t*>(text.data()),
+                                               static_cast<utf8proc_ssize_t>(text.size()), &mapped, options);
+  const std::unique_ptr<utf8proc_uint8_t, void (*)(void*)> owner(mapped, std::free);
+  const std::string_view plain =
+      length < 0 ? text : std::string_view(reinterpret_cast<const char*>(mapped), static_cast<std::size_t>(length));
+  std::string result;
+  for (const char c : plain) {
+    const bool kept = (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9');
+    if (kept) result += c;
+    else if (!result.empty() && result.back() != '-') result += '-';
+  }
+  while (!result.empty() && result.back() == '-') result.pop_back();
+  return result.empty() ? "pattern" : result;
+}
+
+std::string output_path(const OutputOptions& options, const document::Document& document, std::string_view format) {
+  std::string path = replaced(options.path_template, "{style}", slug(document.title.name));
+  path = replaced(std::move(path), "{edition}", document.edition.empty() ? "" : slug(document.edition));
+  path = replaced(std::move(path), "{size}", document.size.empty() ? "" : slug(document.size));
+  std::string result;
+  for (const std::string& folder : split(path, '/')) {
+    std::string name;
+    for (const std::string& part : split(folder, '.')) {   // "sock.mid..{format}": nothing between two dots
+      if (!part.empty()) name += (name.empty() ? "" : ".") + part;
+    }
+    if (!name.empty()) result += (result.empty() ? "" : "/") + name;   // so `..` and a leading `/` come to nothing
+  }
+  return replaced(std::move(result), "{format}", format);
+}
+
+std::string chart_path(const OutputOptions& options, const document::Document& document, std::size_t number,
+                       std::string_view extension) {
+  std::string path = output_path(options, document, fmt::format("chart-{}.{}", number, extension));
+  const std::size_t folder = path.rfind('/');
+  return path.insert(folder == std::string::npos ? 0 : folder + 1, "charts/");
+}
+
+std::string relative_path(std::string_view from, std::string_view to) {
+  std::vector<std::string> source = split(from, '/'), target = split(to, '/');
+  std::size_t common = 0;
+  while (common + 1 < source.size() && common + 1 < target.size() && source[common] == target[common]) ++common;
+  std::string path;
+  for (std::size_t i = common; i + 1 < source.size(); ++i) path += "../";
+  for (std::size_t i = common; i < target.size(); ++i) path += target[i] + (i + 1 < target.size() ? "/" : "");
+  return path;
+}
+
+std::string upper_case(std::string_view utf8) {
+  std::string result;
+  for (std::size_t i = 0; i < utf8.size();) {
+    utf8proc_int32_t point = 0;
+    const utf8proc_ssize_t used = utf8proc_iterate(reinterpret_cast<const utf8proc_uint8_t*>(utf8.data()) + i,
+                                                   static_cast<utf8proc_ssize_t>(utf8.size() - i), &point);
+    if (used <= 0) {   // not UTF-8: kept as it is, the layout makes it printable
+      result += utf8[i++];
+      continue;
+    }
+    utf8proc_uint8_t bytes[4];
+    const utf8proc_ssize_t length = utf8proc_encode_char(utf8proc_toupper(point), bytes);
+    result.append(reinterpret_cast<const char*>(bytes), static_cast<std::size_t>(length));
+    i += static_cast<std::size_t>(used);
+  }
+  return result;
+}
+
+}  // namespace stk::outputs

@@ -1,0 +1,130 @@
+// Turns that are alike are told once.
+#include "compiler/document/folding.hpp"
+
+#include <catch2/catch.hpp>
+
+#include "tests/unit/document/told.hpp"
+
+using namespace stk;
+using test::Recorder;
+using test::told;
+
+namespace {
+
+std::string after_first_line(const std::string& text) { return text.substr(text.find('\n') + 1); }
+
+Recorder wide() {
+  Recorder r(4);
+  r.cast_on({36, 42, 48, 54});
+  return r;
+}
+
+}  // namespace
+
+TEST_CASE("equal turns fold to one, with the number of times for each size and where the work stands after") {
+  Recorder r = wide();
+  r.repeat({3, 4, 5, 6}, [](Recorder& body, std::int64_t) {
+    body.knit({2, 2, 2, 2});
+    body.decrease_each_side(0);
+  });
+  CHECK(after_first_line(told(r.take())) ==
+        "*Knit 2 rows. On each side move the edge st to the needle beside it and put the emptied needle in NWP. Repeat from "
+        "* 3 (4, 5, 6) times in all. RC 006 (008, 010, 012). COR. 30 (34, 38, 42) sts, L15–R15 (L17–R17, L19–R19, "
+        "L21–R21).\n");
+}
+
+TEST_CASE("a body that ends in plain rows is repeated by its rows") {
+  Recorder r = wide();
+  r.repeat({3, 4, 5, 1}, [](Recorder& body, std::int64_t) {
+    body.decrease_each_side(0);
+    body.knit({2, 2, 2, 2});
+  });
+  CHECK(after_first_line(told(r.take())) ==
+        "On each side move the edge st to the needle beside it and put the emptied needle in NWP. Knit 2 rows. Repeat the "
+        "last 2 rows 2 (3, 4, -) times more. RC 006 (008, 010, 002). COR. 30 (34, 38, 52) sts, L15–R15 (L17–R17, L19–R19, "
+        "L26–R26).\n");
+}
+
+TEST_CASE("a size without a turn is told nothing") {
+  Recorder r = wide();
+  r.repeat({0, 0, 2, 2}, [](Recorder& body, std::int64_t) { body.knit({2, 2, 2, 2}); });
+  r.knit({2, 2, 2, 2});
+  CHECK(after_first_line(told(r.take())) ==
+        "Sizes Women L and Men L only: Knit 2 rows. Repeat the last 2 rows 1 time more. RC 004.\n"
+        "All sizes: Knit 2 rows.\n");
+}
+
+TEST_CASE("turns that differ are told as they come: the last one apart") {
+  Recorder r = wide();
+  r.repeat({4, 4, 6, 6}, [](Recorder& body, std::int64_t turn) {
+    body.knit({2, 2, 2, 2});
+    const std::int64_t last[] = {3, 3, 5, 5};
+    knit::Step& wrap = body.counted(knit::Act::wrap, {1, 1, 1, 1});
+    wrap.operation.selections = {{}};
+    wrap.operation.selections[0].kind = knit::Selection::Kind::on_side;
+    wrap.operation.selections[0].where = knit::Selection::Where::carriage;
+    for (std::size_t i = 0; i < 4; ++i) wrap.records[i].idle = turn == last[i];
+  });
+  CHECK(after_first_line(told(r.take())) ==
+        "*Knit 2 rows. Wrap the needle in HP next to the last st knitted. Repeat from * 3 (3, 5, 5) times in all. Knit 2 "
+        "rows. RC 008 (008, 012, 012).\n");
+}
+
+TEST_CASE("turns that alternate fold in pairs") {
+  Recorder r = wide();
+  r.repeat({6, 6, 6, 6}, [](Recorder& body, std::int64_t turn) {
+    const std::int64_t rows = turn % 2 == 0 ? 2 : 4;
+    body.knit({rows, rows, rows, rows});
+    body.decrease_each_side(0);
+  });
+  CHECK(after_first_line(told(r.take())).find("Repeat from * 3 times in all. RC 018. COR.") != std::string::npos);
+}
+
+TEST_CASE("a remark that stands in one turn is given with its turn, and does not break the fold") {
+  Recorder r = wide();
+  r.repeat({5, 5, 5, 5}, [](Recorder& body, std::int64_t turn) {
+    body.knit({3, 3, 3, 3});
+    if (turn == 1) body.add(knit::Step::Kind::note).title = {"Move the weights up."};
+  });
+  CHECK(after_first_line(told(r.take())) ==
+        "Knit 3 rows. Repeat the last 3 rows 4 times more. RC 015. COL.\n"
+        "NOTE In turn 2: Move the weights up.\n");
+}
+
+TEST_CASE("a single turn is no repeat") {
+  Recorder r = wide();
+  r.repeat({1, 1, 1, 1}, [](Recorder& body, std::int64_t) { body.knit({2, 2, 2, 2}); });
+  CHECK(after_first_line(told(r.take())) == "Knit 2 rows. RC 002.\n");
+}
+
+TEST_CASE("turns beyond those that were kept are like the last") {
+  Recorder r(1);
+  r.repeat({3}, [](Recorder& body, std::int64_t) { body.knit({2}); });
+  std::vector<knit::Step> steps = r.take();
+  steps[0].records[0].amount = 5000;
+  const auto classes = document::fold_turns(steps[0], 1);
+  REQUIRE(classes.size() == 1);
+  REQUIRE(classes[0].folds.size() == 1);
+  CHECK(classes[0].folds[0].times[0] == 5000);
+}
+
+TEST_CASE("the times of all folds add up to the turns, whatever the turns are like") {
+  for (unsigned bits = 0; bits < 1024; ++bits) {
+    Recorder r(1);
+    r.repeat({10}, [&](Recorder& body, std::int64_t turn) { body.knit({1 + ((bits >> turn) & 1U)}); });
+    const std::vector<knit::Step> steps = r.take();
+    std::int64_t rows = 0, turns = 0, told_rows = 0, told_turns = 0;
+    for (const auto& turn : steps[0].turns) {
+      rows += turn[0].records[0].amount;
+      ++turns;
+    }
+    for (const auto& fold : document::fold_turns(steps[0], 1)[0].folds) {
+      for (const auto& step : fold.body) {
+        told_rows += step.records[0].amount * fold.times[0];
+        told_turns += fold.times[0];
+      }
+    }
+    REQUIRE(told_rows == rows);
+    REQUIRE(told_turns == turns);
+  }
+}

@@ -1,0 +1,129 @@
+// Edges on and off the needles, and sewing up.
+#include <catch2/catch.hpp>
+
+#include "tests/unit/document/told.hpp"
+
+using namespace stk;
+using knit::Act;
+using test::Recorder;
+using test::told;
+
+namespace {
+
+Recorder on_the_needles() {
+  Recorder r(4);
+  r.cast_on({36, 42, 48, 54});
+  r.op(Act::hang_comb);
+  return r;
+}
+
+std::string after_casting_on(Recorder& r) {
+  const std::string text = told(r.take());
+  return text.substr(text.find('\n') + 1);
+}
+
+void empty_bed(Recorder& r, knit::Step& step) {
+  for (std::size_t i = 0; i < 4; ++i) {
+    step.records[i].amount = r.states()[i].stitches;
+    step.records[i].after.stitches = 0;
+  }
+}
+
+}  // namespace
+
+TEST_CASE("a gathered toe is threaded, taken off, pulled tight; the comb comes off first") {
+  Recorder r = on_the_needles();
+  r.cut("main", {50, 50, 50, 50});
+  r.gather();
+  CHECK(after_casting_on(r) ==
+        "Hang the comb. Cut MY with a tail of 50 cm; it hangs on the right. Unhang the comb and the weights. Thread the "
+        "tail on a needle and draw it through all 36 (42, 48, 54) sts, from right to left. Take the sts off the machine, "
+        "pull the tail tight and fasten it off.\n");
+}
+
+TEST_CASE("scrapping off gives the edge its name") {
+  Recorder r = on_the_needles();
+  knit::Step& off = r.op(Act::scrap_off);
+  off.operation.selections = {{}};
+  off.operation.selections[0].kind = knit::Selection::Kind::all;
+  off.operation.edges = {"toe_end"};
+  off.operation.waste_rows = 8;
+  empty_bed(r, off);
+  CHECK(after_casting_on(r) ==
+        "Hang the comb. Thread WY and knit 8 rows. Unhang the comb and the weights. Drop the fabric off the needles: the "
+        "toe end, 36 (42, 48, 54) sts.\n");
+}
+
+TEST_CASE("two edges from one scrapping off") {
+  Recorder r = on_the_needles();
+  knit::Step& off = r.op(Act::scrap_off);
+  off.operation.selections.resize(2);
+  for (auto& selection : off.operation.selections) {
+    selection.kind = knit::Selection::Kind::half;
+    selection.came_to = {18, 21, 24, 27};
+  }
+  off.operation.selections[0].where = knit::Selection::Where::right;
+  off.operation.edges = {"sole_end", "instep_end"};
+  off.operation.waste_rows = 8;
+  empty_bed(r, off);
+  CHECK(after_casting_on(r) ==
+        "Hang the comb. Thread WY and knit 8 rows. Unhang the comb and the weights. Drop the fabric off the needles. The "
+        "right half is the sole end and the left half the instep end: 18 (21, 24, 27) sts each.\n");
+}
+
+TEST_CASE("binding off") {
+  Recorder r = on_the_needles();
+  knit::Step& off = r.op(Act::bind_off);
+  off.operation.method = knit::Method::by_latch;
+  off.operation.loose = true;
+  empty_bed(r, off);
+  CHECK(after_casting_on(r) ==
+        "Hang the comb. Unhang the comb and the weights. Bind off all 36 (42, 48, 54) sts loosely with the latch tool. Draw "
+        "the end of the yarn through the last loop.\n");
+}
+
+TEST_CASE("a hem is hung and the comb goes into its fold") {
+  Recorder r = on_the_needles();
+  knit::Step& hang = r.op(Act::hang_edge);
+  hang.operation.edges = {"cast_on"};
+  hang.operation.selections = {{}};
+  hang.operation.selections[0].kind = knit::Selection::Kind::all;
+  CHECK(after_casting_on(r) ==
+        "Hang the comb. From left to right hang the cast-on edge on all needles, one loop on each; none may be left over. "
+        "Hang the comb and the weights in the fold.\n");
+}
+
+TEST_CASE("seams say what sews them and how many rows meet") {
+  Recorder r(4);
+  knit::Step& seam = r.counted(Act::seam, {38, 50, 66, 76});
+  seam.operation.method = knit::Method::mattress;
+  seam.operation.edges = {"sock.left"};
+  seam.operation.edges_to = {"sock.right"};
+  seam.operation.yarns = {"main"};
+  for (auto& record : seam.records) record.second_amount = record.amount + 4;
+  knit::Step& even = r.counted(Act::seam, {20, 20, 20, 20});
+  even.operation.method = knit::Method::flat;
+  even.operation.edges = {"sock.cuff.left"};
+  even.operation.edges_to = {"sock.cuff.right"};
+  even.operation.with_own_tail = true;
+  for (auto& record : even.records) record.second_amount = 20;
+  r.op(Act::weave_in_ends);
+  CHECK(told(r.take()) ==
+        "Seam the left edge to the right edge, with a new length of MY, in mattress stitch. The first edge has 38 (50, 66, "
+        "76) rows. The second has 42 (54, 70, 80) rows; take up the difference evenly.\n"
+        "Seam the left edge of the cuff to the right edge of the cuff, with the tail, flat, edge against edge. Each edge "
+        "has 20 rows.\n"
+        "Weave in the ends.\n");
+}
+
+TEST_CASE("a graft begins where its tail hangs") {
+  Recorder r(4);
+  knit::Step& graft = r.counted(Act::graft, {18, 21, 24, 27});
+  graft.operation.edges = {"sock.sole_end"};
+  graft.operation.edges_to = {"sock.instep_end"};
+  graft.operation.from = "the open side";
+  for (auto& record : graft.records) record.second_amount = record.amount;
+  CHECK(told(r.take()) ==
+        "Graft the sole end to the instep end, beginning with the tail at the open side. There are 18 (21, 24, 27) sts on "
+        "each. Remove WY.\n");
+}

@@ -1,0 +1,98 @@
+// Casting on, knitting, yarns, counter, comb.
+#include <catch2/catch.hpp>
+
+#include "tests/unit/document/told.hpp"
+
+using namespace stk;
+using test::Recorder;
+using test::told;
+
+TEST_CASE("an e-wrap says where it lies and which way it goes; the counter and the side stand after it") {
+  Recorder r(4);
+  r.thread("main");
+  r.cast_on({36, 42, 48, 54});
+  CHECK(told(r.take()) ==
+        "Thread MY. At MT, e-wrap 36 (42, 48, 54) sts over L18–R18 (L21–R21, L24–R24, L27–R27), from left to right. "
+        "RC 000. COR.\n");
+}
+
+TEST_CASE("the text of one size has its numbers alone") {
+  Recorder r(4);
+  r.cast_on({36, 42, 48, 54});
+  r.knit_to_row({112, 142, 154, 178});
+  CHECK(told(r.take(), 0b0010) ==
+        "At MT, e-wrap 42 sts over L21–R21, from left to right. RC 000. COR.\nKnit to RC 142. COR. 42 sts.\n");
+}
+
+TEST_CASE("a cast-on on waste tells every row of it before it is needed") {
+  Recorder r(4);
+  knit::Step& step = r.cast_on({36, 42, 48, 54});
+  step.operation.method = knit::Method::open_on_waste;
+  step.operation.waste_rows = 7;
+  step.operation.waste_rows_before_comb = 3;
+  step.operation.cord_rows = 1;
+  CHECK(told(r.take()) ==
+        "Thread WY. At MT, e-wrap 36 (42, 48, 54) sts over L18–R18 (L21–R21, L24–R24, L27–R27), from left to right. "
+        "COR. Knit 3 rows and hang the comb; knit 4 rows. COL. Take out WY and knit 1 row with the ravel cord. Unthread "
+        "the cord. RC 000. COR.\n");
+}
+
+TEST_CASE("rows that are few are counted, many are read from the counter, odd ones turn the carriage") {
+  Recorder r(4);
+  r.cast_on({36, 36, 36, 36});
+  r.knit({2, 2, 2, 2});
+  r.knit({3, 3, 3, 3});
+  r.knit({1, 2, 3, 4});
+  r.knit({20, 20, 20, 20});
+  CHECK(told(r.take()) ==
+        "At MT, e-wrap 36 sts over L18–R18, from left to right. RC 000. COR.\n"
+        "Knit 2 rows. Knit 3 rows. COL.\n"
+        "Knit 1 (2, 3, 4) rows. COR (COL, COR, COL).\n"
+        "Knit 20 rows. RC 026 (027, 028, 029). COR (COL, COR, COL).\n");
+}
+
+TEST_CASE("a step with nothing to do in a size prints a dash there, and nothing if in none it has") {
+  Recorder r(4);
+  r.knit({0, 2, 4, 0});
+  r.knit({0, 0, 0, 0});
+  CHECK(told(r.take()) == "At MT, knit - (2, 4, -) rows.\n");
+}
+
+TEST_CASE("the tension is said with what is knitted at it, and only when it changes") {
+  Recorder r(4);
+  r.tension(-200);
+  r.knit({2, 2, 2, 2});
+  r.knit({4, 4, 4, 4});
+  r.tension(0);
+  r.tension(50);
+  r.knit({2, 2, 2, 2});
+  CHECK(told(r.take()) == "At MT−2, knit 2 rows. Knit 4 rows. At MT+0.5, knit 2 rows.\n");
+}
+
+TEST_CASE("counts that an expect asks for are printed once") {
+  Recorder r(4);
+  r.cast_on({36, 42, 48, 54});
+  r.knit({2, 2, 2, 2});
+  r.expect(true, true, true);
+  r.expect(true, true, true);
+  CHECK(told(r.take()) ==
+        "At MT, e-wrap 36 (42, 48, 54) sts over L18–R18 (L21–R21, L24–R24, L27–R27), from left to right. RC 000. COR.\n"
+        "Knit 2 rows. RC 002.\n");
+}
+
+TEST_CASE("yarns, counter and comb") {
+  Recorder r(4);
+  r.thread("contrast");
+  r.cut("main", {20, 25, 25, 25});
+  knit::Step& two = r.thread("main");
+  two.operation.yarns.push_back("contrast");
+  r.op(knit::Act::rest_yarn).operation.yarns = {"contrast"};
+  r.counter(0);
+  r.op(knit::Act::hang_comb);
+  r.op(knit::Act::remove_comb);
+  r.op(knit::Act::hang_weights).operation.edges = {"sock.cast_on"};
+  CHECK(told(r.take()) ==
+        "Thread CC. Cut MY with a tail of 20 (25, 25, 25) cm; it hangs on the right. Thread MY, and CC as the second "
+        "colour. Take CC out of the carriage and let it rest.\n"
+        "RC 000. Hang the comb. Unhang the comb. Hang weights on the cast-on edge.\n");
+}
