@@ -51,8 +51,8 @@ run 2 build "$good" --out out6
 err_has "a folder of that name is in the way"
 is "$(find out6 -type f | wc -l)" 0 "files beside one that is in the way"
 
-# A limit on the size of files: the message names it, and nothing is left.
-(ulimit -f 0; "$stockinger" build "$good" --out out7 >out 2>err)
+# A limit on the size of files (a block of 512 bytes: the message fits in, no output does): it is named, nothing is left.
+(ulimit -f 1; "$stockinger" build "$good" --out out7 >out 2>err)
 is $? 2 "build with no file allowed to grow"
 grep -q "the file would be larger than is allowed" err || fail "a limit on file size is not named"
 [ ! -e out7 ] || [ -z "$(find out7 -type f)" ] || fail "a limit on file size left files behind"
