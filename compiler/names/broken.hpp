@@ -1,5 +1,5 @@
-// Within names/: the words of lines that were not understood. `let body = 3 *` was a mistake once; that `body` is unknown
-// after it is no second one.
+// Within names/: the words of lines that were not understood. `let body = 3 *` was a mistake once; that `body` is
+// unknown after it is no second one.
 #pragma once
 
 #include <functional>

@@ -33,7 +33,9 @@ constexpr std::array<BuiltinEntry, 12> table{{
 
 }  // namespace
 
-std::span<const BuiltinEntry> builtins() { return table; }
+std::span<const BuiltinEntry> builtins() {
+  return table;
+}
 
 const BuiltinEntry* find_builtin(std::string_view name) {
   const auto found =
@@ -41,6 +43,8 @@ const BuiltinEntry* find_builtin(std::string_view name) {
   return found == table.end() ? nullptr : &*found;
 }
 
-bool is_builtin_selection(std::string_view name) { return name == "all" || name == "empties" || name == "held"; }
+bool is_builtin_selection(std::string_view name) {
+  return name == "all" || name == "empties" || name == "held";
+}
 
 }  // namespace stk::names

@@ -35,7 +35,7 @@ class Collector {
   findings::Findings& findings_;
   std::optional<Placed<syntax::Sizes>> sizes_;
   text::Span pattern_span_;
-  std::map<std::uint16_t, std::map<Program::Key, const Declaration*>> own_;   // by file, without what it uses
+  std::map<std::uint16_t, std::map<Program::Key, const Declaration*>> own_;  // by file, without what it uses
 };
 
 template <class T>
@@ -50,7 +50,8 @@ void Collector::declare(Space space, std::string_view name, text::Span span, con
   auto& table = (space >= Space::size) ? program_.everywhere_ : own_[span.file.value];
   const auto [place, fresh] = table.emplace(Program::Key{space, name}, &declaration);
   if (fresh) return;
-  // What a library brings along gives way to what the pattern says itself; yarns and fabrics belong to one edition each.
+  // What a library brings along gives way to what the pattern says itself; yarns and fabrics belong to one edition
+  // each.
   if (space == Space::machine || space == Space::measures) {
     if (place->second->file() == span.file) report_twice(name, span, place->second->span);
   } else if (space != Space::yarn && space != Space::fabric) {
@@ -156,8 +157,9 @@ const syntax::Measures* Collector::measures(const syntax::Name& table) {
 void Collector::sizes() {
   program_.sizes = one_size();
   if (!sizes_) return;
-  program_.sizes = sizes_table(*sizes_, [this](const syntax::Name& table) { return measures(table); }, findings_);
-  std::map<std::string_view, const SizeColumn*> columns;   // two of one name are G02
+  program_.sizes = sizes_table(
+      *sizes_, [this](const syntax::Name& table) { return measures(table); }, findings_);
+  std::map<std::string_view, const SizeColumn*> columns;  // two of one name are G02
   for (const SizeColumn& column : program_.sizes.columns) {
     if (!columns.emplace(column.name, &column).second) continue;
     declare(Space::size, column.name, column.span, &column);
@@ -195,6 +197,8 @@ void Collector::collect() {
   for (const LoadedFile& loaded : program_.files_) see_used(loaded);
 }
 
-void collect(Program& program, findings::Findings& findings) { Collector(program, findings).collect(); }
+void collect(Program& program, findings::Findings& findings) {
+  Collector(program, findings).collect();
+}
 
 }  // namespace stk::names

@@ -7,6 +7,7 @@
 #include "compiler/findings/suggest.hpp"
 #include "compiler/names/broken.hpp"
 #include "compiler/names/collect.hpp"
+#include "compiler/names/elsewhere.hpp"
 #include "compiler/syntax/parse.hpp"
 #include "compiler/text/limits.hpp"
 
@@ -37,8 +38,8 @@ class Loader {
   text::Sources& sources_;
   findings::Findings& findings_;
   Program program_;
-  std::map<std::string, LoadedFile*> loaded_;   // by the name that Files gave
-  std::vector<const LoadedFile*> chain_;        // the files being read, from the main one inwards
+  std::map<std::string, LoadedFile*> loaded_;  // by the name that Files gave
+  std::vector<const LoadedFile*> chain_;       // the files being read, from the main one inwards
   bool limit_reported_ = false;
 };
 
@@ -135,7 +136,7 @@ void Loader::follow(LoadedFile& file, const syntax::Use& use, text::Span span) {
 void Loader::require_library(const LoadedFile& used, text::Span span) {
   for (const syntax::Item& item : used.tree.items) {
     if (std::holds_alternative<syntax::Library>(item.node)) return;
-    if (std::holds_alternative<syntax::Invalid>(item.node)) return;   // perhaps that was it
+    if (std::holds_alternative<syntax::Invalid>(item.node)) return;  // perhaps that was it
   }
   const auto pattern = std::find_if(used.tree.items.begin(), used.tree.items.end(), [](const syntax::Item& item) {
     return std::holds_alternative<syntax::Pattern>(item.node);
@@ -194,8 +195,8 @@ bool Loader::any() const {
   return false;
 }
 
-// `machine mid_gauge` and `from feet …` need no `use`. Where there is no such library, the name is unknown; that is said
-// where it stands.
+// `machine mid_gauge` and `from feet …` need no `use`. Where there is no such library, the name is unknown; that is
+// said where it stands.
 void Loader::load_prelude(const std::string& library) {
   text::FileResult answer = files_.library(library);
   auto* read = std::get_if<text::FileText>(&answer);
@@ -208,6 +209,7 @@ Program Loader::load(text::FileId main) {
   if (any<syntax::Edition>()) load_prelude("machines");
   if (any<syntax::Sizes>()) load_prelude("feet");
   collect(program_, findings_);
+  program_.techniques_elsewhere = techniques_elsewhere(program_, files_);
   return std::move(program_);
 }
 

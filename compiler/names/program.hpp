@@ -100,6 +100,9 @@ class Program {
   std::vector<Placed<syntax::Piece>> pieces;
   std::vector<Placed<syntax::Finish>> finishes;
 
+  // Techniques that are worked, known nowhere, and yet stand in a library that no `use` line names: for the mend.
+  std::map<std::string, std::string, std::less<>> techniques_elsewhere;
+
  private:
   friend class Loader;
   friend class Collector;

@@ -123,8 +123,8 @@ void Resolver::technique(const syntax::Technique& technique) {
   for (const syntax::Parameter& parameter : technique.parameters) {
     if (parameter.fallback) argument(*parameter.fallback, parameter);
   }
-  // What the contract and the sentence say may use the lets at the head of the body, so they are walked after it, while the
-  // body's names still stand.
+  // What the contract and the sentence say may use the lets at the head of the body, so they are walked after it, while
+  // the body's names still stand.
   for (const syntax::Statement& found : technique.body.statements) statement(found);
   for (const syntax::Contract& contract : technique.contracts) {
     for (const syntax::Fact& found : contract.facts) fact(found);
@@ -135,7 +135,8 @@ void Resolver::technique(const syntax::Technique& technique) {
   current_ = nullptr;
 }
 
-// Only a pattern with a piece is whole enough to say that something in it is never used; a library's names are for others.
+// Only a pattern with a piece is whole enough to say that something in it is never used; a library's names are for
+// others.
 void Resolver::report_unused() {
   if (program_.pieces.empty() || broken_) return;
   const LoadedFile& main = program_.main();
@@ -144,7 +145,7 @@ void Resolver::report_unused() {
                         std::holds_alternative<const syntax::Setting*>(declaration.what) ||
                         declaration.space == Space::technique || declaration.space == Space::chart;
     if (!counts || !(declaration.file() == main.id) || used_.contains(&declaration)) continue;
-    if (program_.find(main.id, declaration.space, declaration.name) != &declaration) continue;   // a second one: N02
+    if (program_.find(main.id, declaration.space, declaration.name) != &declaration) continue;  // a second one: N02
     findings_.report<Code::N03>(declaration.span, declaration.name)
         .label("nothing asks for this")
         .help("take it out, or use it where it was meant to be used");
@@ -196,10 +197,13 @@ void Resolver::check_spelling(std::string_view name, text::Span span, const std:
   const bool certain = !broken_ && program_.find(span.file, Space::value, name) != nullptr;
   builder.edit(span, small, certain ? findings::Confidence::certain : findings::Confidence::likely);
   for (const text::Span& use : uses) {
-    if (use.file == span.file) builder.edit(use, small, certain ? findings::Confidence::certain : findings::Confidence::likely);
+    if (use.file == span.file)
+      builder.edit(use, small, certain ? findings::Confidence::certain : findings::Confidence::likely);
   }
 }
 
-void resolve(const Program& program, findings::Findings& findings) { Resolver(program, findings).resolve(); }
+void resolve(const Program& program, findings::Findings& findings) {
+  Resolver(program, findings).resolve();
+}
 
 }  // namespace stk::names

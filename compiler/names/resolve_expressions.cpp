@@ -36,54 +36,52 @@ void Resolver::expression(const syntax::ExprPtr& expr) {
 }
 
 void Resolver::expression(const syntax::Expr& expr) {
-  std::visit(
-      Overloaded{
-          [&](const syntax::Invalid&) { broken_ = true; },
-          [&](const syntax::NameRef& ref) { name(expr, ref); },
-          [&](const syntax::Call& found) { call(expr, found); },
-          [&](const syntax::ExceptGrade& grade) { exceptions(grade); },
-          [&](const syntax::WithUnit& with) { expression(with.operand); },
-          [&](const syntax::As& as) { expression(as.operand); },
-          [&](const syntax::Text& text) {
-            for (const syntax::TextPiece& piece : text.pieces) expression(piece.value);
-          },
-          [&](const syntax::Unary& unary) { expression(unary.operand); },
-          [&](const syntax::Binary& binary) {
-            if (compares_choice(binary)) return;
-            expression(binary.left);
-            expression(binary.right);
-          },
-          [&](const syntax::Rounded& rounded) {
-            expression(rounded.operand);
-            expression(rounded.modulus);
-            expression(rounded.offset);
-          },
-          [&](const syntax::Conditional& conditional) {
-            expression(conditional.condition);
-            expression(conditional.consequent);
-            expression(conditional.alternative);
-          },
-          [&](const syntax::MiddleSelector& middle) { expression(middle.count); },
-          [&](const syntax::OnSideSelector& side) { expression(side.count); },
-          [&](const syntax::OfEachSelector& each) {
-            expression(each.count);
-            expression(each.group);
-          },
-          [&](const syntax::OfSelector& of) {
-            expression(of.selection);
-            expression(of.within);
-          },
-          [&](const syntax::ExceptSelector& except) {
-            expression(except.from);
-            expression(except.without);
-          },
-          [&](const syntax::UnionSelector& both) {
-            expression(both.left);
-            expression(both.right);
-          },
-          [&](const auto&) {},   // numbers, grades, counts, beds, halves, needles: no names in them
-      },
-      expr.node);
+  std::visit(Overloaded{
+                 [&](const syntax::Invalid&) { broken_ = true; }, [&](const syntax::NameRef& ref) { name(expr, ref); },
+                 [&](const syntax::Call& found) { call(expr, found); },
+                 [&](const syntax::ExceptGrade& grade) { exceptions(grade); },
+                 [&](const syntax::WithUnit& with) { expression(with.operand); },
+                 [&](const syntax::As& as) { expression(as.operand); },
+                 [&](const syntax::Text& text) {
+                   for (const syntax::TextPiece& piece : text.pieces) expression(piece.value);
+                 },
+                 [&](const syntax::Unary& unary) { expression(unary.operand); },
+                 [&](const syntax::Binary& binary) {
+                   if (compares_choice(binary)) return;
+                   expression(binary.left);
+                   expression(binary.right);
+                 },
+                 [&](const syntax::Rounded& rounded) {
+                   expression(rounded.operand);
+                   expression(rounded.modulus);
+                   expression(rounded.offset);
+                 },
+                 [&](const syntax::Conditional& conditional) {
+                   expression(conditional.condition);
+                   expression(conditional.consequent);
+                   expression(conditional.alternative);
+                 },
+                 [&](const syntax::MiddleSelector& middle) { expression(middle.count); },
+                 [&](const syntax::OnSideSelector& side) { expression(side.count); },
+                 [&](const syntax::OfEachSelector& each) {
+                   expression(each.count);
+                   expression(each.group);
+                 },
+                 [&](const syntax::OfSelector& of) {
+                   expression(of.selection);
+                   expression(of.within);
+                 },
+                 [&](const syntax::ExceptSelector& except) {
+                   expression(except.from);
+                   expression(except.without);
+                 },
+                 [&](const syntax::UnionSelector& both) {
+                   expression(both.left);
+                   expression(both.right);
+                 },
+                 [&](const auto&) {},  // numbers, grades, counts, beds, halves, needles: no names in them
+             },
+             expr.node);
 }
 
 void Resolver::name(const syntax::Expr& expr, const syntax::NameRef& ref) {
@@ -92,7 +90,8 @@ void Resolver::name(const syntax::Expr& expr, const syntax::NameRef& ref) {
   if (ref.parts.size() > 1) {
     const std::string whole = joined(ref);
     if (use(Space::value, whole, expr.span)) return;
-    return unknown<Code::N01>({whole, expr.span}, {}, "a name with a point in it means one of a file used as something");
+    return unknown<Code::N01>({whole, expr.span}, {},
+                              "a name with a point in it means one of a file used as something");
   }
   if (Local* local = scope_.find(first.text)) {
     local->use(first.span);
@@ -225,7 +224,7 @@ void Resolver::choice_word(const syntax::Name& word, const syntax::Parameter& pa
   std::vector<std::string> words;
   for (const syntax::Name& kind : parameter.kinds) words.push_back(kind.text);
   if (std::find(words.begin(), words.end(), word.text) != words.end()) return;
-  if (Local* local = scope_.find(word.text)) {   // a choice handed on: wrap: wrap
+  if (Local* local = scope_.find(word.text)) {  // a choice handed on: wrap: wrap
     local->use(word.span);
     return;
   }
@@ -271,12 +270,14 @@ void Resolver::use_yarn(const syntax::Name& name) {
   if (use(Space::yarn, name.text, name.span)) return;
   // A library is written without knowing the pattern's yarns; that one is missing is said where the step is knitted.
   if (file_->by_name || program_.editions.empty()) return;
-  unknown<Code::N11>(name, program_.names_seen(file_->id, Space::yarn), "an edition declares it: yarn NAME \"what it is\"");
+  unknown<Code::N11>(name, program_.names_seen(file_->id, Space::yarn),
+                     "an edition declares it: yarn NAME \"what it is\"");
 }
 
 void Resolver::use_chart(const syntax::Name& name) {
   if (use(Space::chart, name.text, name.span)) return;
-  unknown<Code::N13>(name, program_.names_seen(file_->id, Space::chart), "a chart is drawn with `chart NAME … {{ … }}`");
+  unknown<Code::N13>(name, program_.names_seen(file_->id, Space::chart),
+                     "a chart is drawn with `chart NAME … {{ … }}`");
 }
 
 void Resolver::use_fabric(const syntax::Name& name) {

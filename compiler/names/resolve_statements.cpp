@@ -46,7 +46,7 @@ void Resolver::let_of_a_block(const syntax::Let& let) {
   if (let.has_parameters) {
     parameters_of_a_formula(let);
   } else {
-    expression(let.value);   // before the name is known: `let n = n + 1` means the n above, and hides it
+    expression(let.value);  // before the name is known: `let n = n + 1` means the n above, and hides it
   }
   hides(let.name);
   scope_.declare({Local::Kind::let, let.name.text, let.name.span, nullptr, &let});
@@ -71,7 +71,7 @@ void Resolver::repeat(const syntax::Repeat& repeat) {
     scope_.declare({Local::Kind::turn, repeat.turn->text, repeat.turn->span, nullptr, nullptr});
   }
   block(repeat.body);
-  (void)scope_.close();   // a turn may be named for the reader's sake
+  (void)scope_.close();  // a turn may be named for the reader's sake
 }
 
 void Resolver::fact(const syntax::Fact& fact) {
@@ -99,12 +99,12 @@ void Resolver::step(const syntax::Step& step) {
     case syntax::StepKind::knit:
       for (const syntax::Name& found : step.names) use_yarn(found);
       break;
-    case syntax::StepKind::thread_through:   // a cord is a piece
+    case syntax::StepKind::thread_through:  // a cord is a piece
       for (const syntax::Name& found : step.names) {
         if (!use(Space::piece, found.text, found.span)) use_yarn(found);
       }
       break;
-    default:   // `gather all as toe` gives a name
+    default:  // `gather all as toe` gives a name
       break;
   }
 }
@@ -132,7 +132,14 @@ void Resolver::work(const syntax::Work& work) {
     // What a name stands for cannot be known here: only what surely is one is looked into.
     if (given.value && !std::holds_alternative<syntax::NameRef>(given.value->node)) expression(given.value);
   }
-  // The library that would bring it along, if there is one loaded under another name, is found by its technique's name.
+  if (const auto library = program_.techniques_elsewhere.find(callee.text);
+      library != program_.techniques_elsewhere.end()) {
+    if (quiet_about(callee.text)) return;
+    findings_.report<Code::N06>(callee.span, callee.text)
+        .label("the library `{}` has it, and is not used here", library->second)
+        .help("write `use {}` above the sizes", library->second);
+    return;
+  }
   unknown<Code::N06>(callee, program_.names_seen(file_->id, Space::technique),
                      "a technique of the library needs a `use` line at the head of the file");
 }
@@ -191,7 +198,7 @@ void Resolver::arguments_of_work(const syntax::Call& call, const syntax::Techniq
     given[place] = &found;
     if (found.value) argument(*found.value, technique.parameters[place]);
   }
-  if (misfit) return;   // what is missing may be what was misspelt
+  if (misfit) return;  // what is missing may be what was misspelt
   for (std::size_t i = 0; i < given.size(); ++i) {
     const syntax::Parameter& parameter = technique.parameters[i];
     if (given[i] || parameter.fallback) continue;
@@ -212,8 +219,8 @@ void Resolver::report_unknown_argument(const syntax::Name& label, std::string_vi
   }
 }
 
-// What an argument may be, its parameter says: an edge is looked up on the machine's record, a yarn among the yarns, and
-// of a choice only its words or another choice will do.
+// What an argument may be, its parameter says: an edge is looked up on the machine's record, a yarn among the yarns,
+// and of a choice only its words or another choice will do.
 void Resolver::argument(const syntax::Expr& value, const syntax::Parameter& parameter) {
   const auto* ref = std::get_if<syntax::NameRef>(&value.node);
   if (!ref || ref->parts.size() != 1) {

@@ -1,5 +1,5 @@
-// Within names/: the walk over all trees of a program that looks every name up. One class over three files: declarations
-// (resolve.cpp), statements (resolve_statements.cpp) and expressions (resolve_expressions.cpp).
+// Within names/: the walk over all trees of a program that looks every name up. One class over three files:
+// declarations (resolve.cpp), statements (resolve_statements.cpp) and expressions (resolve_expressions.cpp).
 #pragma once
 
 #include <map>
@@ -36,7 +36,7 @@ class Resolver {
   void let_of_the_pattern(const syntax::Let& let);
   void report_unused();
   bool gives_to_all(text::FileId id) const;
-  void close_scope();                      // reports what was never used in it
+  void close_scope();  // reports what was never used in it
   void check_spelling(std::string_view name, text::Span span, const std::vector<text::Span>& uses);
 
   // resolve_statements.cpp
@@ -52,8 +52,8 @@ class Resolver {
   void choice(const syntax::If& choice);
   void work(const syntax::Work& work);
   void arguments_of_work(const syntax::Call& call, const syntax::Technique& technique, text::Span declared);
-  void report_unknown_argument(const syntax::Name& label, std::string_view callee, const std::vector<std::string>& known,
-                               text::Span declared);
+  void report_unknown_argument(const syntax::Name& label, std::string_view callee,
+                               const std::vector<std::string>& known, text::Span declared);
   void argument(const syntax::Expr& value, const syntax::Parameter& parameter);
 
   // resolve_expressions.cpp
@@ -78,21 +78,21 @@ class Resolver {
   template <findings::Code C>
   void unknown(const syntax::Name& name, std::vector<std::string> known, std::string_view help);
   bool quiet_about(std::string_view name);
-  void mark_used(std::string_view name);   // what a suggestion names is not unused as well
+  void mark_used(std::string_view name);  // what a suggestion names is not unused as well
   void hides(const syntax::Name& name);
 
   const Program& program_;
   findings::Findings& findings_;
   const LoadedFile* file_ = nullptr;
-  const Declaration* current_ = nullptr;   // the let or technique being walked
+  const Declaration* current_ = nullptr;  // the let or technique being walked
   Scope scope_;
   Uses uses_;
   std::set<const Declaration*> used_;
   std::map<const Declaration*, std::vector<text::Span>> used_at_;
   std::set<std::uint16_t> used_files_;
   std::set<std::pair<std::uint16_t, std::string>> reported_;
-  std::set<const syntax::Let*> used_early_;   // N16: not unused as well
-  bool broken_ = false;                    // something was not understood: what it used is not known
+  std::set<const syntax::Let*> used_early_;  // N16: not unused as well
+  bool broken_ = false;                      // something was not understood: what it used is not known
 };
 
 // circles.cpp: lets that are worked out from themselves, techniques that work themselves, chains that are too long.

@@ -11,7 +11,7 @@
 namespace stk::names {
 
 struct Local {
-  enum class Kind : std::uint8_t { let, parameter, turn } kind;   // turn: `repeat 3 times as i`
+  enum class Kind : std::uint8_t { let, parameter, turn } kind;  // turn: `repeat 3 times as i`
   std::string_view name;
   text::Span span;
   const syntax::Parameter* parameter = nullptr;

@@ -59,7 +59,7 @@ std::vector<syntax::Name> checked_columns(const std::vector<syntax::Name>& colum
           .label(twice->span, "the first")
           .help("give each size a name of its own");
     }
-    kept.push_back(column);   // also a second one: the rows below have a value for it
+    kept.push_back(column);  // also a second one: the rows below have a value for it
   }
   if (columns.size() > text::limits::sizes) {
     findings.report<Code::G03>(columns[text::limits::sizes].span, text::limits::sizes)
@@ -146,12 +146,14 @@ void check_sizes_in(const syntax::FromRow& from, const syntax::Measures& table, 
       // Never certain: the size's name stands in other places too.
       builder.edit(size.span, near->word, Confidence::likely);
     } else {
-      builder.help("its sizes are {}; for others write the measures out as rows of this table", listed(table.columns, 0));
+      builder.help("its sizes are {}; for others write the measures out as rows of this table",
+                   listed(table.columns, 0));
     }
   }
 }
 
-void take_from(const syntax::FromRow& from, const FindMeasures& find, SizesTable& result, findings::Findings& findings) {
+void take_from(const syntax::FromRow& from, const FindMeasures& find, SizesTable& result,
+               findings::Findings& findings) {
   const syntax::Measures* table = find(from.table);
   if (!table) return;
   check_sizes_in(from, *table, result.columns, findings);

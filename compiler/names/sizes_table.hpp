@@ -8,7 +8,7 @@
 
 namespace stk::names {
 
-using FindMeasures = std::function<const syntax::Measures*(const syntax::Name&)>;   // reports what it does not find
+using FindMeasures = std::function<const syntax::Measures*(const syntax::Name&)>;  // reports what it does not find
 
 SizesTable one_size();
 SizesTable sizes_table(const Placed<syntax::Sizes>& sizes, const FindMeasures& find, findings::Findings& findings);

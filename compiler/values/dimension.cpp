@@ -12,8 +12,8 @@ constexpr int highest_exponent = 100;
 
 struct Part {
   std::int8_t Dimension::*exponent;
-  std::string_view plural;   // "stitches"
-  std::string_view unit;     // as shown after a number
+  std::string_view plural;  // "stitches"
+  std::string_view unit;    // as shown after a number
 };
 constexpr std::array<Part, 5> parts{{{&Dimension::sts, "stitches", "sts"},
                                      {&Dimension::rows, "rows", "rows"},
@@ -51,8 +51,12 @@ std::string product(Dimension d, std::string_view Part::*word, std::string_view 
 
 }  // namespace
 
-std::optional<Dimension> multiply(Dimension a, Dimension b) { return combined(a, b, 1); }
-std::optional<Dimension> divide(Dimension a, Dimension b) { return combined(a, b, -1); }
+std::optional<Dimension> multiply(Dimension a, Dimension b) {
+  return combined(a, b, 1);
+}
+std::optional<Dimension> divide(Dimension a, Dimension b) {
+  return combined(a, b, -1);
+}
 
 std::string describe(Dimension d) {
   using namespace dimensions;

@@ -38,7 +38,9 @@ std::string number_text(const Rational& value, unsigned max_places) {
   return text == "-0" ? "0" : text;
 }
 
-std::string centimetres(const Rational& millimetres) { return number_text(scaled(millimetres, ten), 1); }
+std::string centimetres(const Rational& millimetres) {
+  return number_text(scaled(millimetres, ten), 1);
+}
 
 std::string inches(const Rational& millimetres) {
   static constexpr std::array<std::string_view, 4> quarters{"", "¼", "½", "¾"};
@@ -50,7 +52,9 @@ std::string inches(const Rational& millimetres) {
   return text.append(quarters[rest]);
 }
 
-std::string percent(const Rational& ratio) { return number_text(scaled(ratio, Rational::of(1, 100)), 1); }
+std::string percent(const Rational& ratio) {
+  return number_text(scaled(ratio, Rational::of(1, 100)), 1);
+}
 
 std::string amount_text(const Quantity& quantity) {
   const bool is_length = quantity.dimension == dimensions::length;
@@ -61,7 +65,7 @@ std::string quantity_text(const Quantity& quantity) {
   std::string text = amount_text(quantity);
   if (quantity.dimension.is_plain()) return text;
   std::string unit = unit_word(quantity.dimension);
-  if (quantity.dimension.is_count() && text == "1") unit.pop_back();   // 1 st, 1 row, 1 round
+  if (quantity.dimension.is_count() && text == "1") unit.pop_back();  // 1 st, 1 row, 1 round
   return text + " " + unit;
 }
 

@@ -1,12 +1,11 @@
-// Exact fractions, worked out by boost::rational over 256-bit integers that throw when they overflow: two numbers of 127
-// bits multiplied and added stay within 255, so that only the way back can be out of range. The heavy headers stay here,
-// and so do the exceptions.
+// Exact fractions, worked out by boost::rational over 256-bit integers that throw when they overflow: two numbers of
+// 127 bits multiplied and added stay within 255, so that only the way back can be out of range. The heavy headers stay
+// here, and so do the exceptions.
 #include "compiler/values/rational.hpp"
 
+#include <algorithm>
 #include <boost/multiprecision/cpp_int.hpp>
 #include <boost/rational.hpp>
-
-#include <algorithm>
 #include <exception>
 #include <limits>
 
@@ -46,7 +45,9 @@ Outcome<Rational> worked(Operation operation) {
   }
 }
 
-bool in_range(Wide value) { return value >= -widest; }   // the one value whose minus does not fit is left out
+bool in_range(Wide value) {
+  return value >= -widest;
+}  // the one value whose minus does not fit is left out
 
 int compared(const Rational& a, const Rational& b) {
   if (a.denominator() == b.denominator()) return a.numerator() < b.numerator() ? -1 : a.numerator() > b.numerator();
@@ -87,7 +88,9 @@ Outcome<Rational> add(const Rational& a, const Rational& b) {
   return worked([&] { return working(a) + working(b); });
 }
 
-Outcome<Rational> subtract(const Rational& a, const Rational& b) { return add(a, -b); }
+Outcome<Rational> subtract(const Rational& a, const Rational& b) {
+  return add(a, -b);
+}
 
 Outcome<Rational> multiply(const Rational& a, const Rational& b) {
   Wide product = 0;
@@ -114,12 +117,14 @@ Outcome<Rational> modulo(const Rational& a, const Rational& b) {
 }
 
 Rational floor(const Rational& a) {
-  Wide quotient = a.numerator() / a.denominator();   // towards zero
+  Wide quotient = a.numerator() / a.denominator();  // towards zero
   if (a.is_negative() && quotient * a.denominator() != a.numerator()) --quotient;
   return Rational::of(quotient, 1);
 }
 
-Rational ceil(const Rational& a) { return -floor(-a); }
+Rational ceil(const Rational& a) {
+  return -floor(-a);
+}
 
 Rational nearest(const Rational& a) {
   const Rational below = floor(a);
@@ -128,8 +133,12 @@ Rational nearest(const Rational& a) {
   return rest >= a.denominator() - rest ? Rational::of(below.numerator() + 1, 1) : below;
 }
 
-bool is_tie(const Rational& a) { return a.denominator() == 2; }
+bool is_tie(const Rational& a) {
+  return a.denominator() == 2;
+}
 
-Rational absolute(const Rational& a) { return a.is_negative() ? -a : a; }
+Rational absolute(const Rational& a) {
+  return a.is_negative() ? -a : a;
+}
 
 }  // namespace stk::values

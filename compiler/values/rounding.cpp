@@ -5,7 +5,7 @@ namespace stk::values {
 
 namespace {
 
-struct Comb {   // the numbers that are allowed: every step, shifted by offset
+struct Comb {  // the numbers that are allowed: every step, shifted by offset
   Rational step = 1;
   Rational offset = 0;
 };
@@ -21,16 +21,20 @@ Outcome<Comb> allowed(const Rounding& rounding, Dimension dimension) {
   const bool has_whole = dimension.is_count() || dimension.is_plain();
   if (!has_whole && rounding.to != RoundTo::multiple) return Reason::needs_a_multiple;
   switch (rounding.to) {
-    case RoundTo::whole: return Comb{1, 0};
-    case RoundTo::even: return Comb{2, 0};
-    case RoundTo::odd: return Comb{2, 1};
+    case RoundTo::whole:
+      return Comb{1, 0};
+    case RoundTo::even:
+      return Comb{2, 0};
+    case RoundTo::odd:
+      return Comb{2, 1};
     case RoundTo::parity: {
       // Any count may lend its parity to any other: rows to the parity of stitches is what a short-row heel asks for.
       const Rational like = rounding.operand->value;
       if (!like.is_whole()) return Reason::not_whole;
       return Comb{2, like};
     }
-    case RoundTo::multiple: break;
+    case RoundTo::multiple:
+      break;
   }
   const Outcome<Rational> step = fitted(*rounding.operand, dimension);
   if (!step) return step.reason();
@@ -43,7 +47,8 @@ Outcome<Comb> allowed(const Rounding& rounding, Dimension dimension) {
 
 }  // namespace
 
-Outcome<RoundedNumber> round(const Rational& value, RoundTowards towards, const Rational& step, const Rational& offset) {
+Outcome<RoundedNumber> round(const Rational& value, RoundTowards towards, const Rational& step,
+                             const Rational& offset) {
   if (step.is_zero() || step.is_negative()) return Reason::multiple_not_positive;
   const Outcome<Rational> shifted = subtract(value, offset);
   if (!shifted) return shifted.reason();

@@ -21,7 +21,7 @@ Outcome<Spacing> space_evenly(std::int64_t places, std::int64_t events) {
 }
 
 Outcome<std::vector<bool>> rhythm(std::int64_t places, std::int64_t events) {
-  if (events > places) return Reason::out_of_range;   // two events cannot stand in one place
+  if (events > places) return Reason::out_of_range;  // two events cannot stand in one place
   const Outcome<Spacing> spacing = space_evenly(places, events);
   if (!spacing) return spacing.reason();
   std::vector<bool> marked;

@@ -1,9 +1,8 @@
-// Numbers as text, both ways: as they are spelled in a source, and exact or with a given number of decimal places. Digits
-// are worked out one by one, so that no locale and no binary fraction comes near them.
-#include <boost/multiprecision/cpp_int.hpp>
-
+// Numbers as text, both ways: as they are spelled in a source, and exact or with a given number of decimal places.
+// Digits are worked out one by one, so that no locale and no binary fraction comes near them.
 #include <algorithm>
 #include <array>
+#include <boost/multiprecision/cpp_int.hpp>
 
 #include "compiler/text/limits.hpp"
 #include "compiler/values/rational.hpp"
@@ -18,12 +17,28 @@ struct Vulgar {
   std::string_view spelling;
   int numerator, denominator;
 };
-constexpr std::array<Vulgar, 18> vulgar_fractions{{{"¼", 1, 4},  {"½", 1, 2}, {"¾", 3, 4}, {"⅐", 1, 7}, {"⅑", 1, 9},
-                                                   {"⅒", 1, 10}, {"⅓", 1, 3}, {"⅔", 2, 3}, {"⅕", 1, 5}, {"⅖", 2, 5},
-                                                   {"⅗", 3, 5},  {"⅘", 4, 5}, {"⅙", 1, 6}, {"⅚", 5, 6}, {"⅛", 1, 8},
-                                                   {"⅜", 3, 8},  {"⅝", 5, 8}, {"⅞", 7, 8}}};
+constexpr std::array<Vulgar, 18> vulgar_fractions{{{"¼", 1, 4},
+                                                   {"½", 1, 2},
+                                                   {"¾", 3, 4},
+                                                   {"⅐", 1, 7},
+                                                   {"⅑", 1, 9},
+                                                   {"⅒", 1, 10},
+                                                   {"⅓", 1, 3},
+                                                   {"⅔", 2, 3},
+                                                   {"⅕", 1, 5},
+                                                   {"⅖", 2, 5},
+                                                   {"⅗", 3, 5},
+                                                   {"⅘", 4, 5},
+                                                   {"⅙", 1, 6},
+                                                   {"⅚", 5, 6},
+                                                   {"⅛", 1, 8},
+                                                   {"⅜", 3, 8},
+                                                   {"⅝", 5, 8},
+                                                   {"⅞", 7, 8}}};
 
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
+bool is_digit(char c) {
+  return c >= '0' && c <= '9';
+}
 
 std::string_view leading_digits(std::string_view text) {
   const auto* end = std::find_if_not(text.begin(), text.end(), is_digit);
@@ -31,7 +46,7 @@ std::string_view leading_digits(std::string_view text) {
 }
 
 cpp_int whole_number(std::string_view digits) {
-  cpp_int value = 0;   // by hand: a leading 0 would mean octal to the library
+  cpp_int value = 0;  // by hand: a leading 0 would mean octal to the library
   for (const char c : digits) value = value * 10 + (c - '0');
   return value;
 }
@@ -67,7 +82,8 @@ Outcome<Rational> from_digits(std::string_view text) {
   }
   const std::string_view whole = leading_digits(text);
   std::string_view rest = text.substr(whole.size());
-  if (rest.empty()) return whole.empty() ? Outcome<Rational>(Reason::not_a_number) : lowest_terms(whole_number(whole), 1);
+  if (rest.empty())
+    return whole.empty() ? Outcome<Rational>(Reason::not_a_number) : lowest_terms(whole_number(whole), 1);
 
   if (rest.front() == '.' || rest.front() == '/') {
     const std::string_view second = leading_digits(rest.substr(1));
@@ -94,7 +110,7 @@ std::string decimal(const Rational& a, unsigned places) {
   const cpp_int scale = boost::multiprecision::pow(cpp_int(10), places);
   const cpp_int doubled = 2 * cpp_int(a.numerator()) * scale + cpp_int(a.denominator());
   const cpp_int divisor = 2 * cpp_int(a.denominator());
-  cpp_int shifted = doubled / divisor;   // towards zero
+  cpp_int shifted = doubled / divisor;  // towards zero
   if (doubled < 0 && shifted * divisor != doubled) --shifted;
 
   const bool negative = shifted < 0;

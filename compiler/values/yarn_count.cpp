@@ -1,5 +1,5 @@
-// The count systems and their exact factors. The indirect British systems count hanks of so many yards to the pound, so that
-// tex = (pound in g · 1000) / (hank in yd · yard in m) / count; the fractions below are that, reduced.
+// The count systems and their exact factors. The indirect British systems count hanks of so many yards to the pound, so
+// that tex = (pound in g · 1000) / (hank in yd · yard in m) / count; the fractions below are that, reduced.
 #include "compiler/values/yarn_count.hpp"
 
 #include <algorithm>
@@ -14,7 +14,8 @@ constexpr std::array<CountSystemEntry, 8> table{{
     {CountSystem::dtex, "dtex", "grams in 10,000 m", true, Rational::of(1, 10), "ISO 1144:2016"},
     {CountSystem::denier, "denier", "grams in 9,000 m", true, Rational::of(1, 9), "ISO 2947 (from memory)"},
     {CountSystem::metric, "Nm", "metres in a gram", false, Rational::of(1000, 1), "ISO 2947 (from memory)"},
-    {CountSystem::cotton, "Ne", "hanks of 840 yd in a pound", false, Rational::of(32399455, 54864), "840 yd, 1959 units"},
+    {CountSystem::cotton, "Ne", "hanks of 840 yd in a pound", false, Rational::of(32399455, 54864),
+     "840 yd, 1959 units"},
     {CountSystem::worsted, "worsted", "hanks of 560 yd in a pound", false, Rational::of(32399455, 36576),
      "560 yd, 1959 units"},
     {CountSystem::linen, "linen", "leas of 300 yd in a pound", false, Rational::of(45359237, 27432),
@@ -23,13 +24,19 @@ constexpr std::array<CountSystemEntry, 8> table{{
      "1,600 yd, 1959 units"},
 }};
 
-const CountSystemEntry& entry_of(CountSystem system) { return table[static_cast<std::size_t>(system)]; }
+const CountSystemEntry& entry_of(CountSystem system) {
+  return table[static_cast<std::size_t>(system)];
+}
 
-bool positive(const Rational& value) { return !value.is_zero() && !value.is_negative(); }
+bool positive(const Rational& value) {
+  return !value.is_zero() && !value.is_negative();
+}
 
 }  // namespace
 
-std::span<const CountSystemEntry> count_systems() { return table; }
+std::span<const CountSystemEntry> count_systems() {
+  return table;
+}
 
 const CountSystemEntry* find_count_system(std::string_view spelling) {
   const auto found = std::find_if(table.begin(), table.end(),
@@ -58,6 +65,8 @@ Outcome<Rational> count_in(CountSystem system, const Rational& tex) {
   return entry.direct ? divide(tex, entry.factor) : divide(entry.factor, tex);
 }
 
-bool looks_swapped(const Rational& count, const Rational& plies) { return plies > count || !plies.is_whole(); }
+bool looks_swapped(const Rational& count, const Rational& plies) {
+  return plies > count || !plies.is_whole();
+}
 
 }  // namespace stk::values

@@ -1,5 +1,6 @@
-// Exact arithmetic, rounding and spelling against GMP's rationals (mpq_class of libgmp, an independent library) over many
-// random cases of every width. Where GMP's answer does not fit our range we must say so, and must not where it does.
+// Exact arithmetic, rounding and spelling against GMP's rationals (mpq_class of libgmp, an independent library) over
+// many random cases of every width. Where GMP's answer does not fit our range we must say so, and must not where it
+// does.
 #include <gmpxx.h>
 
 #include <catch2/catch.hpp>
@@ -13,9 +14,13 @@ namespace {
 
 const mpz_class limit = (mpz_class(1) << 127) - 1;
 
-mpq_class theirs(const Rational& ours) { return mpq_class(exact(ours)); }
+mpq_class theirs(const Rational& ours) {
+  return mpq_class(exact(ours));
+}
 
-bool fits(const mpq_class& value) { return abs(value.get_num()) <= limit && value.get_den() <= limit; }
+bool fits(const mpq_class& value) {
+  return abs(value.get_num()) <= limit && value.get_den() <= limit;
+}
 
 // Numerators and denominators from one bit to the full width, so that sums and products leave the range now and then.
 class RandomRationals {

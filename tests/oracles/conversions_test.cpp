@@ -1,5 +1,5 @@
-// Conversions against Debian's `units` (GNU Units 2.22, whose definitions are kept by other people) and against constants
-// as their standards publish them.
+// Conversions against Debian's `units` (GNU Units 2.22, whose definitions are kept by other people) and against
+// constants as their standards publish them.
 #include <array>
 #include <catch2/catch.hpp>
 #include <cmath>
@@ -26,7 +26,9 @@ double by_units(const std::string& have, const std::string& want) {
   return std::strtod(line.data(), nullptr);
 }
 
-double ours(const Rational& value) { return std::strtod(decimal(value, 18).c_str(), nullptr); }
+double ours(const Rational& value) {
+  return std::strtod(decimal(value, 18).c_str(), nullptr);
+}
 
 void agree(const Rational& value, double reference) {
   INFO(exact(value) << " = " << decimal(value, 12) << ", units says " << reference);
@@ -54,7 +56,10 @@ TEST_CASE("foot lengths in inches agree with units") {
 }
 
 TEST_CASE("yarn counts agree with units") {
-  struct Pair { CountSystem system; const char* units_name; };
+  struct Pair {
+    CountSystem system;
+    const char* units_name;
+  };
   for (const Pair& pair : {Pair{CountSystem::metric, "metricyarncount"}, Pair{CountSystem::cotton, "cottonyarncount"},
                            Pair{CountSystem::worsted, "worstedyarncount"}, Pair{CountSystem::linen, "linenyarncount"},
                            Pair{CountSystem::run, "1600 yard/pound"}}) {
@@ -74,7 +79,8 @@ TEST_CASE("published constants hold digit for digit") {
   CHECK(decimal(in_base("1", "in"), 1) == "25.4");
   CHECK(decimal(in_base("1", "lb"), 5) == "453.59237");
   CHECK(decimal(in_base("1", "oz"), 9) == "28.349523125");
-  // ISO 1144: tex is a gram to the kilometre. A cone of Ne 30 is 19.68470825 tex (worked out from the two agreements above).
+  // ISO 1144: tex is a gram to the kilometre. A cone of Ne 30 is 19.68470825 tex (worked out from the two agreements
+  // above).
   CHECK(decimal(*tex_of(CountSystem::cotton, 30), 8) == "19.68470825");
   CHECK(decimal(*tex_of(CountSystem::cotton, 1), 3) == "590.541");
   CHECK(decimal(*tex_of(CountSystem::worsted, 1), 3) == "885.812");

@@ -23,12 +23,23 @@ bool same_up_to_rotation(const std::string& a, const std::string& b) {
 }  // namespace
 
 TEST_CASE("Euclidean rhythms come out as Toussaint lists them") {
-  struct Row { int events, places; const char* published; };
+  struct Row {
+    int events, places;
+    const char* published;
+  };
   const Row rows[] = {
-      {3, 8, "x..x..x."},          {5, 8, "x.xx.xx."}, {7, 16, "x..x.x.x..x.x.x."},
+      {3, 8, "x..x..x."},
+      {5, 8, "x.xx.xx."},
+      {7, 16, "x..x.x.x..x.x.x."},
       // From memory of the same paper:
-      {2, 5, "x.x.."},             {3, 4, "x.xx"},     {3, 7, "x.x.x.."},           {4, 9, "x.x.x.x.."},
-      {5, 6, "x.xxxx"},            {5, 7, "x.xx.xx"},  {5, 12, "x..x.x..x.x."},     {7, 12, "x.xx.x.xx.x."},
+      {2, 5, "x.x.."},
+      {3, 4, "x.xx"},
+      {3, 7, "x.x.x.."},
+      {4, 9, "x.x.x.x.."},
+      {5, 6, "x.xxxx"},
+      {5, 7, "x.xx.xx"},
+      {5, 12, "x..x.x..x.x."},
+      {7, 12, "x.xx.x.xx.x."},
       {9, 16, "x.xx.x.x.xx.x.x."},
   };
   for (const Row& row : rows) {

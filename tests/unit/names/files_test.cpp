@@ -62,7 +62,7 @@ TEST_CASE("an own name hides a used one, with a warning") {
 TEST_CASE("a library that is not there") {
   Checked checked;
   checked.check("use heals\npiece sock {\n  work short_row_heel(right half, down_to: 8)\n}\n");
-  CHECK(checked.codes() == "N17:2");   // and not that the technique is unknown too
+  CHECK(checked.codes() == "N17:2");  // and not that the technique is unknown too
   CHECK(checked.mended().substr(0, 10) == "use heels\n");
 }
 
@@ -91,7 +91,8 @@ TEST_CASE("circles are told with their chain") {
 
 TEST_CASE("one file used by two others is read once") {
   Checked checked;
-  checked.with("a.stk", library("a", "use \"c.stk\"\nlet x = z\n")).with("b.stk", library("b", "use \"c.stk\"\nlet y = z\n"));
+  checked.with("a.stk", library("a", "use \"c.stk\"\nlet x = z\n"))
+      .with("b.stk", library("b", "use \"c.stk\"\nlet y = z\n"));
   checked.with("c.stk", library("c", "let z = 3\n"));
   checked.check("use \"a.stk\"\nuse \"b.stk\"\nlet s = x + y\n");
   CHECK(checked.codes() == "");

@@ -19,7 +19,9 @@ TEST_CASE("a pattern without a table is in one unnamed size") {
 
 TEST_CASE("rows give one cell for each size") {
   Checked checked;
-  checked.check("sizes {\n  child_m women_m\n  printed \"Child M\" \"Women M\"\n  foot_length 18.5 24.5 cm\n  heel 7 - rows\n}\n");
+  checked.check(
+      "sizes {\n  child_m women_m\n  printed \"Child M\" \"Women M\"\n  foot_length 18.5 24.5 cm\n  heel 7 - "
+      "rows\n}\n");
   CHECK(checked.codes() == "");
   const names::SizesTable& sizes = checked.program.sizes;
   CHECK(sizes.columns[1].printed == "Women M");
@@ -64,7 +66,8 @@ TEST_CASE("texts belong into the row printed") {
 
 TEST_CASE("measures are taken from the library by the names of the sizes") {
   Checked checked;
-  checked.check("sizes {\n  women_m men_l\n  from feet foot_length, foot_around\n}\nlet body = foot_around + foot_length\n");
+  checked.check(
+      "sizes {\n  women_m men_l\n  from feet foot_length, foot_around\n}\nlet body = foot_around + foot_length\n");
   CHECK(checked.codes() == "");
   const names::SizesTable& sizes = checked.program.sizes;
   REQUIRE(sizes.measures.size() == 2);

@@ -10,7 +10,8 @@ using names::codes;
 namespace {
 
 const std::string plain = "technique plain(length: rows, more: rows = 2 rows) {\n  knit length + more\n}\n";
-const std::string edge = "technique cuff(edge: rolled or turned = rolled) {\n  if edge is turned {\n    knit 2 rows\n  }\n}\n";
+const std::string edge =
+    "technique cuff(edge: rolled or turned = rolled) {\n  if edge is turned {\n    knit 2 rows\n  }\n}\n";
 
 std::string worked(const std::string& technique, const std::string& call) {
   return codes(technique + "piece sock {\n  work " + call + "\n}\n");
@@ -31,6 +32,14 @@ TEST_CASE("arguments are matched by name, the first also by place") {
 
 TEST_CASE("an unknown technique is told and its arguments are still used") {
   CHECK(codes(plain + "let n = 4 rows\npiece sock {\n  work plian(n + 1)\n  work plain(n)\n}\n") == "N06:7");
+}
+
+TEST_CASE("a technique of a library that no use line names is told with its library") {
+  Checked checked;
+  checked.check("piece sock {\n  work short_row_heel(right half, down_to: 8)\n}\n");
+  CHECK(checked.codes() == "N06:3");
+  CHECK(checked.only().primary_label == "the library `heels` has it, and is not used here");
+  CHECK(checked.only().helps.at(0) == "write `use heels` above the sizes");
 }
 
 TEST_CASE("a choice is one of its words, or another choice handed on") {
@@ -67,7 +76,8 @@ TEST_CASE("what a technique needs, leaves and says may use its lets") {
 }
 
 TEST_CASE("an edge is not looked up among values") {
-  CHECK(codes("technique close(edge: edge) {\n  seam edge to edge\n}\npiece sock {\n  work close(sock.left)\n}\n") == "");
+  CHECK(codes("technique close(edge: edge) {\n  seam edge to edge\n}\npiece sock {\n  work close(sock.left)\n}\n") ==
+        "");
 }
 
 TEST_CASE("a parameter that is named twice") {

@@ -8,8 +8,12 @@ using namespace stk::values;
 
 namespace {
 
-Quantity q(const char* digits, const char* unit) { return *in_unit(*from_digits(digits), *find_unit(unit)); }
-Rational minus(const char* digits) { return -*from_digits(digits); }
+Quantity q(const char* digits, const char* unit) {
+  return *in_unit(*from_digits(digits), *find_unit(unit));
+}
+Rational minus(const char* digits) {
+  return -*from_digits(digits);
+}
 
 }  // namespace
 
@@ -28,12 +32,12 @@ TEST_CASE("lengths in centimetres and in quarters of an inch") {
   CHECK(centimetres(q("10.5", "cm").value) == "10.5");
   CHECK(centimetres(q("8", "in").value) == "20.3");
   CHECK(inches(q("4¼", "in").value) == "4¼");
-  CHECK(inches(q("10", "cm").value) == "4");       // 3.937
-  CHECK(inches(q("1.5", "cm").value) == "½");      // 0.59
+  CHECK(inches(q("10", "cm").value) == "4");   // 3.937
+  CHECK(inches(q("1.5", "cm").value) == "½");  // 0.59
   CHECK(inches(q("2", "mm").value) == "0");
-  CHECK(inches(q("20.5", "cm").value) == "8");     // 8.07
+  CHECK(inches(q("20.5", "cm").value) == "8");  // 8.07
   CHECK(inches(-q("2", "in").value) == "-2");
-  CHECK(inches(q("1/8", "in").value) == "¼");      // a tie goes up
+  CHECK(inches(q("1/8", "in").value) == "¼");  // a tie goes up
 }
 
 TEST_CASE("percentages have one place at most") {

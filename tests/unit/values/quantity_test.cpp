@@ -9,8 +9,12 @@ using namespace stk::values;
 
 namespace {
 
-Quantity q(const char* digits, const char* unit) { return *in_unit(*from_digits(digits), *find_unit(unit)); }
-Quantity plain(const char* digits) { return {*from_digits(digits), {}}; }
+Quantity q(const char* digits, const char* unit) {
+  return *in_unit(*from_digits(digits), *find_unit(unit));
+}
+Quantity plain(const char* digits) {
+  return {*from_digits(digits), {}};
+}
 
 }  // namespace
 
@@ -21,7 +25,7 @@ TEST_CASE("every unit has a source, a positive factor and a spelling of its own"
     CHECK(spellings.insert(unit.spelling).second);
     CHECK_FALSE(unit.source.empty());
     CHECK(unit.factor > Rational(0));
-    CHECK(*Rational::fraction(unit.factor.numerator(), unit.factor.denominator()) == unit.factor);   // lowest terms
+    CHECK(*Rational::fraction(unit.factor.numerator(), unit.factor.denominator()) == unit.factor);  // lowest terms
   }
   CHECK(find_unit("ell") == nullptr);
 }
@@ -32,7 +36,7 @@ TEST_CASE("units are read into base units and back") {
   CHECK(*amount_in(q("1", "in"), *find_unit("cm")) == *from_digits("2.54"));
   CHECK(amount_in(q("1", "in"), *find_unit("sts")).reason() == Reason::different_dimensions);
   CHECK(q("90", "%") == plain("9/10"));
-  CHECK(q("3", "needles") == q("3", "sts"));   // one dimension, two spellings
+  CHECK(q("3", "needles") == q("3", "sts"));  // one dimension, two spellings
 }
 
 TEST_CASE("a gauge turns a length into stitches") {
@@ -59,7 +63,7 @@ TEST_CASE("trouble is passed on from the arithmetic") {
   CHECK(add(huge, huge).reason() == Reason::out_of_range);
   Quantity power = q("1", "m");
   for (int i = 0; i < 8; ++i) {
-    const auto next = multiply(power, power);   // lengths to the 2, 4, 8 … 64, then beyond
+    const auto next = multiply(power, power);  // lengths to the 2, 4, 8 … 64, then beyond
     if (!next) {
       CHECK(next.reason() == Reason::out_of_range);
       return;

@@ -10,8 +10,10 @@ using namespace stk::values;
 
 namespace {
 
-Rational frac(std::int64_t n, std::int64_t d) { return *Rational::fraction(n, d); }
-const Rational widest = *from_digits("170141183460469231731687303715884105727");   // 2^127 - 1
+Rational frac(std::int64_t n, std::int64_t d) {
+  return *Rational::fraction(n, d);
+}
+const Rational widest = *from_digits("170141183460469231731687303715884105727");  // 2^127 - 1
 
 }  // namespace
 
@@ -33,11 +35,12 @@ TEST_CASE("numbers are read as they are spelled") {
   CHECK(spelled("1½") == "3/2");
   CHECK(spelled("12¾") == "51/4");
   CHECK(spelled("⅔") == "2/3");
-  CHECK(spelled("010") == "10");   // never octal
+  CHECK(spelled("010") == "10");  // never octal
 }
 
 TEST_CASE("what is no number is said to be none") {
-  for (const char* text : {"", ".", "1.", ".5", "1.5½", "1/2/3", "1/", "-1", "+1", " 1", "1 ", "1e5", "0x1F", "½½", "½1", "١"}) {
+  for (const char* text :
+       {"", ".", "1.", ".5", "1.5½", "1/2/3", "1/", "-1", "+1", " 1", "1 ", "1e5", "0x1F", "½½", "½1", "١"}) {
     INFO(text);
     const auto read = from_digits(text);
     REQUIRE_FALSE(read);
@@ -77,7 +80,7 @@ TEST_CASE("the remainder takes the sign of the divisor") {
 
 TEST_CASE("out of range is said and never wrapped") {
   CHECK(add(widest, 1).reason() == Reason::out_of_range);
-  CHECK(add(-widest, -1).reason() == Reason::out_of_range);   // the one value that has no minus
+  CHECK(add(-widest, -1).reason() == Reason::out_of_range);  // the one value that has no minus
   CHECK(subtract(-widest, 1).reason() == Reason::out_of_range);
   CHECK(multiply(widest, 2).reason() == Reason::out_of_range);
   CHECK(multiply(widest, widest).reason() == Reason::out_of_range);
@@ -99,10 +102,15 @@ TEST_CASE("comparison works at full width") {
 }
 
 TEST_CASE("floor, ceil and nearest go the same way below zero") {
-  struct Row { Rational value; int floor, ceil, nearest; bool tie; };
-  for (const Row& row : {Row{frac(5, 2), 2, 3, 3, true}, Row{frac(-5, 2), -3, -2, -2, true}, Row{frac(7, 3), 2, 3, 2, false},
-                         Row{frac(-7, 3), -3, -2, -2, false}, Row{frac(-8, 3), -3, -2, -3, false}, Row{4, 4, 4, 4, false},
-                         Row{-4, -4, -4, -4, false}, Row{frac(1, 2), 0, 1, 1, true}, Row{frac(-1, 2), -1, 0, 0, true}}) {
+  struct Row {
+    Rational value;
+    int floor, ceil, nearest;
+    bool tie;
+  };
+  for (const Row& row :
+       {Row{frac(5, 2), 2, 3, 3, true}, Row{frac(-5, 2), -3, -2, -2, true}, Row{frac(7, 3), 2, 3, 2, false},
+        Row{frac(-7, 3), -3, -2, -2, false}, Row{frac(-8, 3), -3, -2, -3, false}, Row{4, 4, 4, 4, false},
+        Row{-4, -4, -4, -4, false}, Row{frac(1, 2), 0, 1, 1, true}, Row{frac(-1, 2), -1, 0, 0, true}}) {
     INFO(exact(row.value));
     CHECK(floor(row.value) == Rational(row.floor));
     CHECK(ceil(row.value) == Rational(row.ceil));

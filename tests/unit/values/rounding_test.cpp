@@ -7,10 +7,18 @@ using namespace stk::values;
 
 namespace {
 
-Quantity sts(const char* digits) { return {*from_digits(digits), dimensions::sts}; }
-Quantity number(const char* digits) { return {*from_digits(digits), {}}; }
-Quantity cm(const char* digits) { return *in_unit(*from_digits(digits), *find_unit("cm")); }
-Quantity minus(Quantity q) { return {-q.value, q.dimension}; }
+Quantity sts(const char* digits) {
+  return {*from_digits(digits), dimensions::sts};
+}
+Quantity number(const char* digits) {
+  return {*from_digits(digits), {}};
+}
+Quantity cm(const char* digits) {
+  return *in_unit(*from_digits(digits), *find_unit("cm"));
+}
+Quantity minus(Quantity q) {
+  return {-q.value, q.dimension};
+}
 
 std::string rounded(const Quantity& q, const Rounding& how) {
   const auto result = round(q, how);
@@ -59,7 +67,7 @@ TEST_CASE("parity of another count") {
   const auto parity = [](Quantity x) { return Rounding{.to = RoundTo::parity, .operand = x}; };
   CHECK(rounded(sts("20"), parity(sts("7"))) == "21 tie");
   CHECK(rounded(sts("20.4"), parity(sts("8"))) == "20");
-  CHECK(rounded(sts("20.4"), parity({Rational(-7), dimensions::rows})) == "21");   // sts to the parity of rows
+  CHECK(rounded(sts("20.4"), parity({Rational(-7), dimensions::rows})) == "21");  // sts to the parity of rows
   CHECK(round(sts("20"), parity(sts("7.5"))).reason() == Reason::not_whole);
 }
 

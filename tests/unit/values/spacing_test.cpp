@@ -15,9 +15,12 @@ TEST_CASE("gaps are the two whole numbers about the quotient") {
       REQUIRE(std::accumulate(spacing.gaps.begin(), spacing.gaps.end(), std::int64_t{0}) == places);
       std::int64_t small = 0, large = 0;
       for (const std::int64_t gap : spacing.gaps) {
-        if (gap == spacing.small_gap) ++small;
-        else if (gap == spacing.large_gap) ++large;
-        else FAIL("a gap of " << gap);
+        if (gap == spacing.small_gap)
+          ++small;
+        else if (gap == spacing.large_gap)
+          ++large;
+        else
+          FAIL("a gap of " << gap);
       }
       REQUIRE(small == spacing.small_count);
       REQUIRE(large == spacing.large_count);

@@ -23,7 +23,7 @@ TEST_CASE("every system goes to tex and back, and is found by its spelling") {
     CHECK(*count_in(entry.system, *tex_of(entry.system, *from_digits("24.5"))) == *from_digits("24.5"));
     CHECK(*Rational::fraction(entry.factor.numerator(), entry.factor.denominator()) == entry.factor);
   }
-  CHECK(find_count_system("nm") == nullptr);   // as spelled: Nm
+  CHECK(find_count_system("nm") == nullptr);  // as spelled: Nm
 }
 
 TEST_CASE("a count that is none is said to be none") {

@@ -1,0 +1,144 @@
+// The library's feet against the 2012 anthropometric survey of US Army personnel, NATICK/TR-15/007 (percentiles worked
+// out from its public records: data/foot_survey_summary.csv), and against lengths of children's feet published in
+// Children 2022, 9(5), 750, table 1.
+#include <catch2/catch.hpp>
+#include <fstream>
+#include <map>
+#include <sstream>
+
+#include "compiler/names/load.hpp"
+#include "compiler/text/memory_files.hpp"
+#include "compiler/values/rational.hpp"
+#include "stdlib/library.hpp"
+
+using namespace stk;
+using values::Rational;
+
+namespace {
+
+constexpr const char* all_sizes =
+    "infant_s infant_m infant_l toddler_m child_s child_m child_l women_s women_m women_l men_s men_m men_l";
+
+// The library's table as a pattern would take it: row, size, value in mm.
+std::map<std::string, std::map<std::string, Rational>> library_feet() {
+  text::MemoryFiles files(stdlib::files());
+  text::Sources sources;
+  findings::Findings findings;
+  const auto main =
+      sources.add("sock.stk", "stockinger 1\nsizes {\n  " + std::string(all_sizes) +
+                                  "\n  from feet foot_length, foot_around, ankle_around, heel_around\n}\n");
+  const names::Program program = names::load(main.id(), files, sources, findings);
+  REQUIRE(findings.all().empty());
+  std::map<std::string, std::map<std::string, Rational>> feet;
+  for (const names::Measure& measure : program.sizes.measures) {
+    REQUIRE(measure.unit);
+    REQUIRE(measure.unit->text == "cm");
+    for (std::size_t i = 0; i < program.sizes.size(); ++i) {
+      REQUIRE(measure.cells[i]);
+      feet[measure.name][program.sizes.columns[i].name] =
+          *values::multiply(*values::from_digits(measure.cells[i]->digits), 10);
+    }
+  }
+  return feet;
+}
+
+// measure and sex -> column -> value in mm.
+std::map<std::string, std::map<std::string, Rational>> survey() {
+  std::ifstream file(STK_SOURCE_DIR "/tests/oracles/data/foot_survey_summary.csv");
+  std::map<std::string, std::map<std::string, Rational>> table;
+  std::vector<std::string> head;
+  for (std::string line; std::getline(file, line);) {
+    if (line.empty() || line[0] == '#') continue;
+    std::vector<std::string> cells;
+    std::stringstream row(line);
+    for (std::string cell; std::getline(row, cell, ',');) cells.push_back(cell);
+    if (head.empty()) {
+      head = cells;
+      continue;
+    }
+    for (std::size_t i = 2; i < cells.size(); ++i)
+      table[cells[0] + " " + cells[1]][head[i]] = *values::from_digits(cells[i]);
+  }
+  REQUIRE(table.size() == 14);
+  return table;
+}
+
+const std::map<std::string, std::string> in_survey{{"foot_length", "footlength"},
+                                                   {"foot_around", "balloffootcircumference"},
+                                                   {"ankle_around", "anklecircumference"},
+                                                   {"heel_around", "heelanklecircumference"}};
+
+}  // namespace
+
+TEST_CASE("adults' feet are the survey's percentiles to the millimetre") {
+  const auto feet = library_feet();
+  const auto published = survey();
+  int compared = 0;
+  for (const auto& [row, measure] : in_survey) {
+    for (const std::string sex : {"women", "men"}) {
+      for (const auto& [size, percentile] : {std::pair("s", "p5"), std::pair("m", "p50"), std::pair("l", "p95")}) {
+        const Rational expected = values::nearest(published.at(measure + " " + sex).at(percentile));
+        INFO(row << " " << sex << "_" << size);
+        CHECK(values::exact(feet.at(row).at(sex + "_" + size)) == values::exact(expected));
+        ++compared;
+      }
+    }
+  }
+  CHECK(compared == 24);
+}
+
+TEST_CASE("children's girths are estimated as SOURCES.md says, from proportions that the survey bears out") {
+  const auto published = survey();
+  const auto mean = [&](const char* measure, const char* sex) {
+    return published.at(std::string(measure) + " " + sex).at("mean");
+  };
+  const auto close = [](const Rational& a, const char* b) {
+    return values::absolute(*values::subtract(a, *values::from_digits(b))) < *values::from_digits("0.02");
+  };
+  // Ratios of means lie near the means of the ratios, which need each person's record: 0.93, 0.91 and 0.946, 1.364
+  // and 1.361.
+  for (const char* sex : {"men", "women"}) {
+    CHECK(close(*values::divide(mean("balloffootcircumference", sex), mean("footlength", sex)), "0.93"));
+    CHECK(close(*values::divide(mean("heelanklecircumference", sex), mean("balloffootcircumference", sex)), "1.3625"));
+    CHECK(close(*values::divide(mean("anklecircumference", sex), mean("balloffootcircumference", sex)), "0.928"));
+  }
+  const auto feet = library_feet();
+  for (const std::string size : {"infant_s", "infant_m", "infant_l", "toddler_m", "child_s", "child_m", "child_l"}) {
+    INFO(size);
+    const Rational length = feet.at("foot_length").at(size);
+    const bool round_foot = size[0] != 'c';
+    const Rational ball = *values::multiply(length, *values::from_digits(round_foot ? "1" : "0.93"));
+    const auto millimetres = [](const Rational& value) { return values::exact(values::nearest(value)); };
+    CHECK(values::exact(feet.at("foot_around").at(size)) == millimetres(ball));
+    CHECK(values::exact(feet.at("ankle_around").at(size)) ==
+          millimetres(*values::multiply(ball, *values::from_digits("0.928"))));
+    CHECK(values::exact(feet.at("heel_around").at(size)) ==
+          millimetres(*values::multiply(ball, *values::from_digits("1.3625"))));
+  }
+}
+
+TEST_CASE("children's lengths lie where the published ones say") {
+  const auto feet = library_feet();
+  const auto length = [&](const char* size) { return feet.at("foot_length").at(size); };
+  // Age 3: boys 156 ± 8, girls 153 ± 9 mm. A small child's size must reach that foot, a toddler's must lie below it.
+  CHECK(length("child_s") >= Rational(156));
+  CHECK(length("child_s") <= Rational(156 + 8));
+  CHECK(length("toddler_m") < Rational(153));
+  // A newborn's foot is about 76 mm (one record); girls of 17 years 234 ± 13 mm.
+  CHECK(length("infant_s") > Rational(76));
+  CHECK(length("child_l") < Rational(234 - 13));
+}
+
+TEST_CASE("every measure grows from size to size within its group") {
+  for (const auto& [row, values_of] : library_feet()) {
+    for (const char* group : {"infant_s infant_m infant_l toddler_m child_s child_m child_l women_m",
+                              "women_s women_m women_l", "men_s men_m men_l"}) {
+      std::stringstream sizes(group);
+      std::string before, size;
+      for (sizes >> before; sizes >> size; before = size) {
+        INFO(row << ": " << before << ", " << size);
+        CHECK(values_of.at(before) < values_of.at(size));
+      }
+    }
+  }
+}
