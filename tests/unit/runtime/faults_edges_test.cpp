@@ -1,0 +1,326 @@
+// Each fault of edges, taking off and finishing, raised and quiet.
+#include <catch2/catch.hpp>
+
+#include "tests/unit/runtime/support.hpp"
+
+using namespace stk::runtime;
+
+namespace {
+
+using Kinds = std::vector<FaultKind>;
+
+template <class Op>
+Kinds raised(Bench& bench, const Op& op) {
+  bench.faults.clear();
+  return kinds_of(bench(op));
+}
+template <class Op>
+Kinds finished(Bench& bench, const Op& op) {
+  bench.faults.clear();
+  return kinds_of(bench.finish(op));
+}
+
+constexpr std::int64_t cm = 10'000;
+
+}  // namespace
+
+TEST_CASE("a hem's loops are counted by their kind") {
+  // Every other needle over `across`: the loops between are one fewer than the stitches.
+  for (const int across : {36, 37}) {
+    Bench bench;
+    const NeedleSet all = bench.centred(across);
+    NeedleSet ribs;
+    for (int needle = all.first(); needle <= all.last(); needle += 2) ribs.insert(needle);
+    const EdgeId edge = bench(CastOn{CastOnMethod::open_on_waste, Bed::main, ribs, {}, Side::right, bench.waste, bench.cord}).edges[0];
+    bench(ThreadYarn{bench.main});
+    bench(Knit{8});
+    CHECK(bench.fabric.edge(edge).whole == (across + 1) / 2);
+    CHECK(bench.fabric.edge(edge).between == (across + 1) / 2 - 1);
+    CHECK(bench.fabric.edge(edge).state == EdgeState::on_waste);
+    const NeedleSet empties = all - ribs;
+    bench(BringIntoWork{Bed::main, empties});
+    // 36: 18 in work and 18 empties, but 17 loops (and a half at the end, which the 18th needle may take).
+    // 37: 19 in work, 18 empties, 18 loops.
+    CHECK(empties.count() == 18);
+    const Outcome hung = bench(Hang{edge, Bed::main, empties, {}, Loops::between});
+    CHECK(kinds_of(hung).empty());
+    CHECK(bench.fabric.edge(edge).between == (across == 37 ? 18 : 17));
+  }
+}
+
+TEST_CASE("loops and needles differ: said with both counts, and nothing follows") {
+  Bench bench;
+  const EdgeId edge = bench.cast_on(20).edges[0];
+  bench(Knit{4});
+  bench(HangComb{});
+  bench(Knit{4});
+  CHECK(raised(bench, Hang{edge, Bed::main, bench.centred(18)}) == Kinds{FaultKind::hang_counts_differ});
+  CHECK(bench.only().a == 18);
+  CHECK(bench.only().b == 20);
+  CHECK(raised(bench, Knit{2}).empty());
+  CHECK(raised(bench, Hang{edge, Bed::main, bench.centred(20)}) == Kinds{FaultKind::edge_already_used});
+  CHECK(raised(bench, Hang{EdgeId{99}, Bed::main, bench.centred(20)}) == Kinds{FaultKind::edge_not_open});
+  const Section& section = bench.fabric.section(bench.machine.section());
+  CHECK(raised(bench, Hang{section.left, Bed::main, bench.centred(4)}) == Kinds{FaultKind::edge_not_open});
+}
+
+TEST_CASE("a comb hangs in no edge that is hung or drawn") {
+  for (const bool moves : {true, false}) {
+    Bench bench;
+    const EdgeId edge = bench.cast_on(20).edges[0];
+    bench(Knit{3});
+    const Tag comb = bench.tag + 1;
+    bench(HangComb{});
+    bench(Knit{5});
+    Hang hang{edge, Bed::main, bench.centred(20)};
+    hang.moves_comb = moves;
+    const Outcome outcome = bench(hang);
+    CHECK(outcome.comb_moved == moves);
+    CHECK(kinds_of(outcome) == Kinds(moves ? 0 : 1, FaultKind::comb_hangs_in_edge));
+    if (!moves) CHECK(bench.only().cause == comb);
+  }
+  Bench bench;
+  const EdgeId open = bench(CastOn{CastOnMethod::open_on_waste, Bed::main, bench.centred(9), {}, Side::right, bench.waste, bench.cord}).edges[0];
+  bench(ThreadYarn{bench.main});
+  bench(Knit{4});
+  CHECK(raised(bench, DrawWaste{open}) == Kinds{FaultKind::comb_hangs_in_edge, FaultKind::waste_still_holds});
+}
+
+TEST_CASE("waste stays until what it holds is secured") {
+  Bench bench;
+  bench.cast_on(10);
+  bench(Knit{10});
+  bench(CutYarn{bench.main, 50 * cm});
+  const Outcome off = bench(ScrapOff{Bed::main, {bench.from_to("L5", "L1"), bench.from_to("R1", "R5")}, bench.waste});
+  CHECK(off.waste_rows == 8);
+  CHECK(off.faults.empty());
+  CHECK(finished(bench, DrawWaste{off.edges[0]}) == Kinds{FaultKind::waste_still_holds});
+  CHECK(finished(bench, DrawWaste{EdgeId{77}}) == Kinds{FaultKind::edge_not_open});
+  CHECK(finished(bench, Finish{}) == Kinds{FaultKind::edge_never_secured, FaultKind::ends_not_woven});
+  CHECK(bench.faults[0].edge == off.edges[1]);
+  CHECK(bench.faults[0].a == 5);
+}
+
+TEST_CASE("enough rows of waste") {
+  for (const int rows : {5, 6}) {
+    Bench bench;
+    bench.cast_on(10);
+    bench(Knit{10});
+    bench(CutYarn{bench.main, 50 * cm});
+    CHECK(raised(bench, ScrapOff{Bed::main, {bench.centred(10)}, bench.waste, rows}) ==
+          Kinds(rows < 6 ? 1 : 0, FaultKind::too_little_waste));
+  }
+  Bench bench;   // the yarn still in the feeder, and parts that overlap
+  bench.cast_on(10);
+  bench(Knit{10});
+  CHECK(raised(bench, ScrapOff{Bed::main, {bench.centred(10), NeedleSet::one(75)}, bench.waste}) ==
+        Kinds{FaultKind::without_loops, FaultKind::feeder_busy});
+}
+
+TEST_CASE("a graft joins equal live edges, from the end where the tail hangs") {
+  const auto folded = [](Bench& bench, int left, int right) {
+    bench.cast_on(20);
+    bench(Knit{10});
+    bench(CutYarn{bench.main, 60 * cm});
+    return bench(ScrapOff{Bed::main, {NeedleSet::range(75, 74 + right), NeedleSet::range(75 - left, 74)}, bench.waste}).edges;
+  };
+  {
+    Bench bench;
+    const std::vector<EdgeId> edges = folded(bench, 10, 10);
+    CHECK(finished(bench, Graft{edges[0], edges[1], GraftFrom::open_side, true, 60 * cm}).empty());
+    CHECK(finished(bench, Graft{edges[0], edges[1], GraftFrom::open_side}) ==
+          Kinds{FaultKind::edge_already_used, FaultKind::edge_already_used});
+  }
+  {
+    Bench bench;   // R10 has the tail; the fold is R1 and L1
+    const std::vector<EdgeId> edges = folded(bench, 10, 10);
+    CHECK(finished(bench, Graft{edges[0], edges[1], GraftFrom::fold}) == Kinds{FaultKind::tail_elsewhere});
+    CHECK(bench.only().needle == bench.at("R10"));
+    CHECK(bench.only().a == bench.at("R1"));
+  }
+  {
+    Bench bench;
+    const std::vector<EdgeId> edges = folded(bench, 9, 10);
+    CHECK(finished(bench, Graft{edges[0], edges[1], GraftFrom::open_side}) == Kinds{FaultKind::graft_counts_differ});
+    CHECK(bench.only().a == 10);
+    CHECK(bench.only().b == 9);
+  }
+  {
+    Bench bench;
+    const std::vector<EdgeId> edges = folded(bench, 10, 10);
+    CHECK(finished(bench, Graft{edges[0], edges[1], GraftFrom::open_side, true, 60 * cm + 1}) == Kinds{FaultKind::tail_too_short});
+  }
+  {
+    Bench bench;   // with a new length no tail is asked for
+    const std::vector<EdgeId> edges = folded(bench, 10, 10);
+    CHECK(finished(bench, Graft{edges[0], edges[1], GraftFrom::fold, false}).empty());
+  }
+  Bench bench;
+  bench.cast_on(10);
+  const Section& section = bench.fabric.section(bench.machine.section());
+  CHECK(finished(bench, Graft{section.left, section.right}) == Kinds{FaultKind::edge_not_open, FaultKind::edge_not_open});
+}
+
+TEST_CASE("a seam joins rows to rows, equal but for short rows and one in twenty") {
+  for (const int rows : {84, 85}) {   // 80 rows allow 4 more
+    Bench bench;
+    const SectionId one = bench(BeginSection{}).section;
+    const EdgeId cast_on = bench.cast_on(10).edges[0];
+    bench(Knit{80});
+    const SectionId two = bench(BeginSection{}).section;
+    bench(Knit{rows});
+    const EdgeId left = bench.fabric.section(one).left, right = bench.fabric.section(two).right;
+    CHECK(finished(bench, Seam{{left}, {cast_on}}) == Kinds{FaultKind::seam_sorts_differ});
+    CHECK(finished(bench, Seam{{bench.fabric.section(one).right}, {right}}) == Kinds(rows > 84 ? 1 : 0, FaultKind::seam_counts_differ));
+    if (rows > 84) CHECK(bench.only().c == 4);
+    CHECK(finished(bench, Seam{{right}, {left}}) == Kinds{FaultKind::edge_already_used, FaultKind::edge_already_used});
+  }
+}
+
+TEST_CASE("a seam sews with a tail that hangs there and is long enough") {
+  Bench bench;
+  bench.cast_on(10);
+  bench(Knit{80});
+  const Section section = bench.fabric.section(bench.machine.section());
+  CHECK(finished(bench, Seam{{section.left}, {section.right}, true}) == Kinds{FaultKind::tail_elsewhere});
+  Bench cut;
+  cut.cast_on(10);
+  cut(Knit{80});
+  cut(CutYarn{cut.main, 30 * cm});
+  const Section of = cut.fabric.section(cut.machine.section());
+  CHECK(finished(cut, Seam{{of.left}, {of.right}, true, 31 * cm}) == Kinds{FaultKind::tail_too_short});
+  const EdgeId live = cut(ScrapOff{Bed::main, {cut.centred(10)}, cut.waste}).edges[0];
+  CHECK(finished(cut, Seam{{live}, {live}}) == Kinds{FaultKind::edge_not_open, FaultKind::edge_not_open});
+}
+
+TEST_CASE("binding off starts at the yarn, gathering at a tail") {
+  Bench bench;
+  bench.cast_on(20);
+  bench(Knit{10});
+  CHECK(raised(bench, BindOff{Bed::main, bench.from_to("L1", "R1")}) == Kinds{FaultKind::yarn_not_at_end});
+  CHECK(raised(bench, Gather{Bed::main, bench.from_to("R2", "R10")}) == Kinds{FaultKind::yarn_not_cut});
+  Bench right;
+  right.cast_on(20);
+  right(Knit{10});
+  CHECK(raised(right, BindOff{Bed::main, right.from_to("R1", "R10")}).empty());
+  CHECK(right.machine.place(right.main)->needle == right.at("R1"));
+  CHECK(raised(right, BindOff{Bed::main, right.from_to("L10", "L1")}) == Kinds{FaultKind::yarn_not_at_end});
+  Bench gather;
+  gather.cast_on(20);
+  gather(Knit{10});
+  gather(CutYarn{gather.main, 20 * cm});
+  CHECK(raised(gather, Gather{Bed::main, gather.from_to("L10", "L1")}) == Kinds{FaultKind::tail_elsewhere});
+  CHECK(gather.only().needle == gather.at("R10"));
+  CHECK(raised(gather, Gather{Bed::main, gather.from_to("R1", "R10"), 21 * cm}) == Kinds{FaultKind::tail_too_short});
+  gather(Knit{0});
+  CHECK(raised(gather, EndPiece{}).empty());
+  CHECK(gather.machine.ledger().secured == 20);
+}
+
+TEST_CASE("loops picked up: from the work outwards, at the rate, once") {
+  const auto flap = [](Bench& bench) {
+    bench.cast_on(12);
+    bench(Knit{14});
+    return bench.fabric.section(bench.machine.section());
+  };
+  Bench bench;
+  const Section section = flap(bench);
+  CHECK(raised(bench, PickUp{{section.left}, Bed::main, Side::left, NeedleSet::range(62, 68), 1, 2}).empty());
+  CHECK(raised(bench, Knit{1}).empty());
+  CHECK(raised(bench, PickUp{{section.left}, Bed::main, Side::left, NeedleSet::range(60, 61), 1, 2}) == Kinds{FaultKind::edge_already_used});
+  CHECK(raised(bench, PickUp{{section.right}, Bed::main, Side::right, NeedleSet::range(82, 88), 1, 2}) == Kinds{FaultKind::pick_up_apart});
+  Bench many;
+  const Section of = flap(many);
+  CHECK(raised(many, PickUp{{of.left}, Bed::main, Side::left, NeedleSet::range(61, 68), 1, 2}) == Kinds{FaultKind::pick_up_too_many});
+  CHECK(many.only().b == 7);
+  CHECK(many.only().c == 14);
+  CHECK(raised(many, PickUp{{of.right}, Bed::main, Side::right, NeedleSet::range(81, 86), 1, 2}) == Kinds{FaultKind::pick_up_leaves_rows});
+  Bench carry;
+  const Section on = flap(carry);
+  CHECK(raised(carry, PickUp{{on.left}, Bed::main, Side::left, NeedleSet::range(63, 69), 1, 2}) ==
+        Kinds{FaultKind::needles_carry, FaultKind::pick_up_leaves_rows});
+  CHECK(raised(carry, PickUp{{EdgeId{99}}, Bed::main, Side::left, NeedleSet::one(60)}) == Kinds{FaultKind::edge_not_open});
+}
+
+TEST_CASE("both gussets picked up before a row: the second one lies beyond the yarn") {
+  Bench bench;
+  bench.cast_on(12);
+  bench(Knit{14});
+  const Section section = bench.fabric.section(bench.machine.section());
+  bench(PickUp{{section.left}, Bed::main, Side::left, NeedleSet::range(62, 68), 1, 2});
+  bench(PickUp{{section.right}, Bed::main, Side::right, NeedleSet::range(81, 87), 1, 2});
+  CHECK(raised(bench, Knit{1}) == Kinds{FaultKind::float_too_long});
+  CHECK(bench.only().a == 6);
+}
+
+TEST_CASE("a slot is knitted over, its loops are held, then it is opened, filled and closed") {
+  const auto line = [](Bench& bench, bool over) {
+    bench.cast_on(20);
+    bench(Knit{10});
+    const SlotId slot = bench(KnitByHand{Bed::main, bench.from_to("R1", "R10"), bench.waste}).slot;
+    if (over) bench(Knit{10});
+    bench.faults.clear();
+    return slot;
+  };
+  Bench bench;
+  const SlotId slot = line(bench, true);
+  CHECK(bench.fabric.edge(bench.fabric.slot(slot).lower).whole == 10);
+  CHECK(bench.fabric.edge(bench.fabric.slot(slot).upper).between == 9);
+  CHECK(bench.fabric.edge(bench.fabric.slot(slot).upper).half == 2);
+  CHECK(finished(bench, CloseCorners{slot}) == Kinds{FaultKind::slot_not_opened});
+  CHECK(raised(bench, OpenSlot{slot, true}) == Kinds{FaultKind::loops_hang_free});
+  CHECK(bench.only().a == 0);
+  CHECK(raised(bench, OpenSlot{slot, true}) == Kinds{FaultKind::edge_already_used});
+  Bench both;
+  CHECK(raised(both, OpenSlot{line(both, true), false}) == Kinds{FaultKind::loops_hang_free, FaultKind::loops_hang_free});
+  Bench early;
+  CHECK(raised(early, OpenSlot{line(early, false), true}) == Kinds{FaultKind::slot_not_knitted, FaultKind::loops_hang_free});
+  Bench never;
+  line(never, true);
+  CHECK(finished(never, Finish{}) == Kinds{FaultKind::slot_not_closed, FaultKind::ends_not_woven});
+  Bench none;
+  CHECK(raised(none, OpenSlot{SlotId{3}}) == Kinds{FaultKind::edge_not_open});
+}
+
+TEST_CASE("a sock is finished when nothing is open, loose or left") {
+  Bench bench;
+  bench.cast_on(10);
+  bench(Knit{10});
+  CHECK(raised(bench, EndPiece{}) == Kinds{FaultKind::loops_on_needles});
+  CHECK(finished(bench, Finish{}) == Kinds{FaultKind::ends_not_woven});
+  CHECK(bench.only().a == 2);
+  CHECK(finished(bench, WeaveInEnds{}).empty());
+  CHECK(finished(bench, Finish{}).empty());
+  CHECK(finished(bench, ThreadThrough{{bench.machine.section()}}) == Kinds{FaultKind::no_eyelets});
+  Bench waste;
+  waste(CastOn{CastOnMethod::open_on_waste, Bed::main, waste.centred(9), {}, Side::right, waste.waste, waste.cord});
+  waste(Drop{Bed::main, waste.centred(9)});
+  CHECK(finished(waste, Finish{}) == Kinds{FaultKind::waste_left});
+}
+
+TEST_CASE("the waste of an open cast-on brings the carriage where it is asked, cord and all") {
+  for (const Side side : {Side::left, Side::right}) {
+    for (const int rows : {0, 7, 8, 22}) {
+      Bench bench;
+      const Outcome outcome =
+          bench(CastOn{CastOnMethod::open_on_waste, Bed::main, bench.centred(9), {}, side, bench.waste, bench.cord, rows});
+      CHECK(outcome.faults.empty());
+      CHECK(bench.machine.carriage() == side);
+      CHECK(outcome.waste_rows_before_comb == 3);
+      CHECK(outcome.waste_rows_before_comb + outcome.waste_rows_after_comb == (rows == 0 ? 7 : rows));
+      // even together, and it starts beside the side it ends on; odd, and it starts on the other
+      const bool even = (outcome.waste_rows_before_comb + outcome.waste_rows_after_comb + outcome.cord_rows) % 2 == 0;
+      CHECK(outcome.wrapped_from == (even ? opposite(side) : side));
+    }
+  }
+  Bench busy;   // on a bed in use only the number of rows can do it
+  busy.cast_on(6);
+  busy(RestYarn{busy.main});
+  const CastOn more{CastOnMethod::open_on_waste, Bed::main, busy.from_to("R10", "R14"), {}, Side::left, busy.waste, busy.cord};
+  const Outcome outcome = busy(more);
+  CHECK(outcome.faults.empty());
+  CHECK(outcome.passes == 9);
+  CHECK(busy.machine.carriage() == Side::left);
+  CHECK(raised(busy, CastOn{CastOnMethod::open_on_waste, Bed::main, busy.from_to("R20", "R24"), {}, Side::left, busy.waste, busy.cord, 2}) ==
+        Kinds{FaultKind::too_little_waste, FaultKind::carriage_elsewhere});
+}
