@@ -15,6 +15,11 @@ namespace {
 
 std::size_t first_of(SizeSet set) { return static_cast<std::size_t>(std::countr_zero(set)); }
 
+// "a number of stitches", "a length": what a step asks for.
+std::string wanted_text(values::Dimension dimension) {
+  return (dimension.is_count() ? "a number of " : "") + std::string(values::describe(dimension));
+}
+
 // Every name in an expression, in the order in which it is read.
 void collect_names(const syntax::Expr& expr, std::vector<const syntax::NameRef*>& out, std::vector<text::Span>& spans) {
   const auto go = [&](const syntax::ExprPtr& e) {
@@ -39,13 +44,13 @@ std::vector<std::optional<std::int64_t>> Evaluator::whole(const syntax::Expr& ex
                                                           const Frame& frame, SizeSet active) {
   std::vector<std::optional<std::int64_t>> result(sizes_);
   const std::vector<std::optional<Quantity>> quantities = quantity(expr, dimension, frame, active);
-  SizeSet fraction = 0, negative = 0;
+  SizeSet fraction = 0, negative = 0, beyond = 0;
   for (std::size_t i = 0; i < sizes_; ++i) {
     if (!quantities[i]) continue;
     const values::Rational& v = quantities[i]->value;
     if (!v.is_whole()) fraction |= size_bit(i);
     else if (v.is_negative()) negative |= size_bit(i);
-    else result[i] = v.as_int64();
+    else if (!(result[i] = v.as_int64())) beyond |= size_bit(i);
   }
   if (fraction) {
     const std::size_t i = first_of(fraction);
@@ -62,7 +67,11 @@ std::vector<std::optional<std::int64_t>> Evaluator::whole(const syntax::Expr& ex
     auto builder = findings_.report<Code::V16>(expr.span);
     builder.label("this comes to {}", values::quantity_text(*quantities[i])).at(edition_, negative);
     for (const std::string& part : parts(expr, frame, i)) builder.note("{}", part);
+    builder.help("less taken away, or `max(…, 0)` around it where none is wanted then");
   }
+  if (beyond)
+    findings_.report<Code::V03>(expr.span).label("more than any bed or piece has").at(edition_, beyond)
+        .help("check the units and what is multiplied here");
   return result;
 }
 
@@ -79,7 +88,7 @@ std::vector<std::optional<Quantity>> Evaluator::quantity(const syntax::Expr& exp
     else wrong |= size_bit(i);
   }
   if (wrong) {
-    auto builder = findings_.report<Code::V06>(expr.span, values::describe(dimension));
+    auto builder = findings_.report<Code::V06>(expr.span, wanted_text(dimension));
     builder.label("this is {}", describe(value[first_of(wrong)])).at(edition_, wrong);
     if (const Quantity* q = value.quantity(first_of(wrong))) {
       if (dimension.is_count() && q->dimension == values::dimensions::length)

@@ -100,7 +100,8 @@ void report_reason(Desk desk, const syntax::Expr& expr, Reason reason, SizeSet w
           .help("`if … then … else …` gives the sizes in which it is 0 a value of their own");
       return;
     case Reason::out_of_range:
-      desk.findings.report<Code::V03>(expr.span).label("the result does not fit").at(desk.edition, wrong);
+      desk.findings.report<Code::V03>(expr.span).label("the result has too many digits").at(desk.edition, wrong)
+          .help("check the units and what is multiplied here");
       return;
     case Reason::not_a_number:
     case Reason::too_many_digits:
