@@ -93,14 +93,15 @@ struct item : group<"a part of the pattern (sizes, edition, let, piece, finish)"
                     sor<let, use, setting, ease, floats, finished, with_braces>> {};
 
 // Steps outside every piece, and the brace that comes to be left over with them.
-struct misplaced : seq<plus<seq<not_ahead<sor<begins_part, word<"let">>>, statement>>, opt<sign<"}">>, opt<line_end>> {};
-struct stray_brace : seq<sign<"}">, opt<line_end>> {};
+struct misplaced_step : group<"a part of the pattern (sizes, edition, let, piece, finish)", statement> {};
+struct misplaced : seq<plus<seq<not_ahead<sor<begins_part, word<"let">>>, misplaced_step>>, opt<silent_sign<"}">>, opt<line_end>> {};
+struct stray_brace : seq<plus<silent_sign<"}">>, opt<line_end>> {};
 struct bad_item : seq<bad_statement> {};
 
 struct version_number : seq<number> {};
 struct version : seq<word<"stockinger">, sor<seq<version_number, line_over>, rest_of_line>> {};
 struct missing_version : pegtl::success {};
-struct file : seq<fresh, sor<version, missing_version>,
+struct file : seq<leading, fresh, sor<version, missing_version>,
                   star<seq<not_ahead<file_end>, fresh, sor<merge_line, item, stray_brace, misplaced, bad_item>>>> {};
 
 // clang-format on

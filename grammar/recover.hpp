@@ -9,15 +9,6 @@
 
 namespace stk::grammar {
 
-// A broken statement with an open bracket ends before a line that begins with a word of its own.
-inline bool begins_statement(const char* at, const char* end) {
-  const char* to = any_word_scanner::scan(at, end);
-  if (to == nullptr) return at == end || *at == '}';
-  const std::string_view word(at, static_cast<std::size_t>(to - at));
-  const auto among = [word](const auto& list) { return std::find(list.begin(), list.end(), word) != list.end(); };
-  return among(step_words) || among(part_words) || among(contract_words) || among(edition_words);
-}
-
 // From the beginning of what is broken to the end of the line that the mistake is on; before that to a `{` or `}`. A line
 // that goes on (an open bracket, a comma) is followed, but never into a line that begins a statement.
 inline const char* broken_end(const char* at, const char* end, const char* mistake) {
@@ -135,7 +126,7 @@ struct merge_scanner {
     if (*at == '<' || *at == '>') return to;
     for (const char* next = to; next < end; next = line_end_of(next + 1, end)) {
       if (starts(next + 1, end, ">>>>>>>")) return line_end_of(next + 1, end);
-      if (starts(next + 1, end, "<<<<<<<")) break;
+      if (starts(next + 1, end, "<<<<<<<") || starts(next + 1, end, {at, 7})) break;
     }
     return to;
   }

@@ -40,11 +40,12 @@ struct Fixed {
 };
 
 // What a missing token is called. Words and signs are shown in ticks; weak ones could always follow and are only used
-// for suggestions; silent ones are never mentioned.
-enum class Voice : std::uint8_t { phrase, word, weak_word, weak_phrase, too_deep, silent };
+// for suggestions; hints are what a group stands for; silent ones are never mentioned.
+enum class Voice : std::uint8_t { phrase, word, weak_word, weak_phrase, too_deep, hint, silent };
 
-// What lies behind a token: blanks and comments; line ends too (after a comma, an operator and inside brackets); nothing.
-enum class After : std::uint8_t { blanks, lines, nothing };
+// What lies behind a token: blanks and comments; line ends too where the line goes on (after a comma, an operator, inside
+// brackets), unless the next line begins a statement; all line ends; nothing.
+enum class After : std::uint8_t { blanks, joined, lines, nothing };
 
 enum class TokenClass : std::uint8_t {
 #define STK_NODE(rule)
@@ -61,6 +62,8 @@ enum class TokenClass : std::uint8_t {
 inline constexpr std::uint32_t nesting_limit = 256;   // of blocks, and of expressions
 
 // Blanks (a no-break blank and a byte order mark among them), comments, and line ends where they mean nothing.
+const char* skip_joined(const char* at, const char* end);   // tokens.hpp
+
 inline const char* skip_blanks(const char* at, const char* end, bool lines) {
   while (at < end) {
     const auto byte = static_cast<unsigned char>(*at);
@@ -85,7 +88,11 @@ void take(Input& in, State& st, const char* to, After after, TokenClass how) {
   const auto begin = static_cast<std::uint32_t>(in.byte());
   const char* from = in.current();
   const char* behind = to;
-  if (after != After::nothing) behind = skip_blanks(to, in.end(), after == After::lines || st.brackets > 0);
+  if (after == After::joined || (after == After::blanks && st.brackets > 0)) {
+    behind = skip_joined(to, in.end());
+  } else if (after != After::nothing) {
+    behind = skip_blanks(to, in.end(), after == After::lines);
+  }
   st.token(begin, begin + static_cast<std::uint32_t>(to - from), begin + static_cast<std::uint32_t>(behind - from), how);
   in.bump(static_cast<std::size_t>(behind - from));
 }
@@ -204,6 +211,19 @@ struct climbing {
     const std::uint32_t before = st.depth;
     while (Control<nested<Tail>>::template match<A, pegtl::rewind_mode::required, Action, Control>(in, st)) ++st.depth;
     st.depth = before;
+    return true;
+  }
+};
+
+// Blanks, comments and empty lines before the first token of all.
+struct leading {
+  using rule_t = typename pegtl::success::rule_t;
+  using subs_t = pegtl::type_list<>;
+
+  template <pegtl::apply_mode, pegtl::rewind_mode, template <class...> class, template <class...> class, class Input,
+            class State>
+  static bool match(Input& in, State&) {
+    in.bump(static_cast<std::size_t>(skip_blanks(in.current(), in.end(), true) - in.current()));
     return true;
   }
 };

@@ -35,11 +35,15 @@ struct second_bed_clause : seq<word<"second">, word<"bed">, tile> {};
 struct empties_clause : seq<word<"empties">, sor<seq<word<"out">, word<"of">, word<"work">>, seq<word<"in">, word<"work">>,
                                                  seq<word<"filled">, word<"from">, a_direction>>> {};
 struct inset_amount : sor<number, seq<name_ref>, parenthesis> {};
-struct inset_clause : seq<inset_amount, weak_word<"in">> {};                 // 2 in: full-fashioned
+struct clause_word : sor<word<"carriage">, word<"placed">, word<"ending">, word<"second">, word<"empties">, word<"filled">,
+                         word<"tail">, word<"onto">, word<"upper">, word<"repeat">, word<"end">, word<"open">, word<"closed">> {};
+struct clause_over : sor<comma, line_end, right_brace, file_end> {};
+struct no_clause_word : not_ahead<sor<clause_word, seq<name, clause_over>>> {};   // so that a misspelt word is no amount
+struct inset_clause : seq<no_clause_word, inset_amount, weak_word<"in">> {};                 // 2 in: full-fashioned
 struct filled_clause : sor<seq<word<"filled">, word<"from">, a_direction>, word<"eyelet">> {};
 struct tail_clause : seq<word<"tail">, amount> {};
 struct onto_clause : seq<word<"onto">, sor<seq<side, not_ahead<word<"half">>>, needles>> {};
-struct every_rows_clause : seq<amount, weak_word<"for">, word<"every">, amount> {};
+struct every_rows_clause : seq<no_clause_word, amount, weak_word<"for">, word<"every">, amount> {};
 struct from_clause : seq<word<"from">, sor<seq<word<"the">, word<"open">, word<"side">>, seq<word<"the">, word<"fold">>, a_side>> {};
 struct open_side_clause : seq<word<"open">, word<"side">, left_or_right> {};
 struct upper_on_clause : seq<word<"upper">, word<"on">, sor<word<"holder">, needles>> {};
@@ -47,7 +51,7 @@ struct with_clause : seq<word<"with">, name> {};
 struct repeat_from_clause : seq<word<"repeat">, sor<seq<word<"from">, needles>, word<"centred">>> {};
 struct end_needles_clause : seq<word<"end">, word<"needles">, name> {};
 struct as_clause : seq<word<"as">, declared_name> {};
-struct rows_clause : seq<amount, opt<seq<weak_word<"of">, word<"waste">>>> {};
+struct rows_clause : seq<no_clause_word, amount, opt<seq<weak_word<"of">, word<"waste">>>> {};
 struct clause : sor<carriage_clause, placed_clause, ending_clause, second_bed_clause, empties_clause, open_side_clause,
                     method, filled_clause, tail_clause, onto_clause, from_clause, upper_on_clause, with_clause,
                     repeat_from_clause, end_needles_clause, as_clause, inset_clause, every_rows_clause, rows_clause> {};
@@ -67,7 +71,7 @@ struct step_cast_on       : seq<verb_of<"cast", "on">, needles> {};
 struct step_knit_to_row   : seq<verb_of<"knit">, word<"to">, word<"row">, amount> {};
 struct step_knit_chart    : seq<verb_of<"knit">, word<"chart">, group<"the name of a chart", name>> {};
 struct step_knit          : seq<verb_of<"knit">, amount, opt<seq<word<"over">, needles>>, opt<with_yarn>> {};
-struct thread_edges       : seq<an_edge, star<seq<comma, edge, ahead<sor<comma, line_end, right_brace, file_end>>>>> {};
+struct thread_edges       : seq<an_edge, star<seq<comma, edge, ahead<clause_over>>>> {};
 struct step_thread_through: seq<verb_of<"thread">, group<"a yarn", name>, word<"through">, thread_edges> {};
 struct step_thread        : seq<verb_of<"thread">, group<"a yarn", name>, opt<seq<word<"and">, group<"a yarn", name>>>> {};
 struct step_cut           : seq<verb_of<"cut">, group<"a yarn", name>> {};

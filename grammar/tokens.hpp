@@ -52,6 +52,31 @@ inline bool starts(const char* at, const char* end, std::string_view text) {
   return static_cast<std::size_t>(end - at) >= text.size() && std::string_view(at, text.size()) == text;
 }
 
+// A line that begins with a word of its own and goes on as a statement does: `hold right half`, but not `rest - 2`, which
+// may be the rest of a sum.
+inline bool begins_statement(const char* at, const char* end) {
+  const char* to = word_end(at, end);
+  if (to == at || !is_letter(*at)) return at == end || *at == '}';
+  const std::string_view found(at, static_cast<std::size_t>(to - at));
+  const auto among = [found](const auto& list) { return std::find(list.begin(), list.end(), found) != list.end(); };
+  if (found == "if" || !(among(step_words) || among(part_words) || among(contract_words) || among(edition_words))) return false;
+  const char* next = skip_blanks(to, end, false);
+  if (next == to || next == end) return false;
+  if (*next == '"' || *next == '{' || is_digit(*next)) return true;
+  const char* next_to = word_end(next, end);
+  if (next_to == next || !is_letter(*next)) return false;
+  const std::string_view second(next, static_cast<std::size_t>(next_to - next));
+  return !reserved(second) && !is_unit(second);
+}
+
+// Over line ends, where a line goes on; but a line that begins a statement ends what was left open before it.
+inline const char* skip_joined(const char* at, const char* end) {
+  const char* here = skip_blanks(at, end, false);
+  if (here == end || *here != '\n') return here;
+  const char* next = skip_blanks(here, end, true);
+  return begins_statement(next, end) ? here : next;
+}
+
 // ---------------------------------------------------------------------------------------------------------- scanners
 
 template <Fixed W>
@@ -221,29 +246,30 @@ struct word : token<word_scanner<W>, W, TokenClass::word, Voice::word> {};
 template <Fixed W>   // could always follow: never shown as what was expected
 struct weak_word : token<word_scanner<W>, W, TokenClass::word, Voice::weak_word> {};
 template <Fixed W>   // the line goes on after it
-struct joining_word : token<word_scanner<W>, W, TokenClass::word, Voice::weak_word, After::lines> {};
+struct joining_word : token<word_scanner<W>, W, TokenClass::word, Voice::weak_word, After::joined> {};
 template <Fixed S, Fixed... Spellings>
 struct sign : token<sign_scanner<S, Spellings...>, S, TokenClass::sign, Voice::word> {};
+template <Fixed S>
+struct silent_sign : token<sign_scanner<S>, S, TokenClass::sign, Voice::silent> {};
 template <Fixed S, Fixed... Spellings>
-struct joining_sign : token<sign_scanner<S, Spellings...>, S, TokenClass::sign, Voice::weak_word, After::lines> {};
+struct joining_sign : token<sign_scanner<S, Spellings...>, S, TokenClass::sign, Voice::weak_word, After::joined> {};
 
 // The verb of a step, so that findings can point at it: verb_of<"scrap", "off">.
 template <Fixed... W>
 struct verb_of : seq<word<W>...> {};
 struct verb {};   // the node that every verb_of makes
 
-struct comma : token<sign_scanner<",">, "a comma", TokenClass::sign, Voice::phrase, After::lines> {};
-struct quiet_comma : token<sign_scanner<",">, "a comma", TokenClass::sign, Voice::weak_phrase, After::lines> {};
-struct equals : token<sign_scanner<"=">, "=", TokenClass::sign, Voice::word, After::lines> {};
-struct colon : token<sign_scanner<":">, ":", TokenClass::sign, Voice::word, After::lines> {};
+struct comma : token<sign_scanner<",">, "a comma", TokenClass::sign, Voice::phrase, After::joined> {};
+struct equals : token<sign_scanner<"=">, "=", TokenClass::sign, Voice::word, After::joined> {};
+struct colon : token<sign_scanner<":">, ":", TokenClass::sign, Voice::word, After::joined> {};
 struct dot : token<sign_scanner<".">, ".", TokenClass::sign, Voice::weak_word, After::nothing> {};
-struct left_bracket : token<sign_scanner<"(">, "(", TokenClass::sign, Voice::word, After::lines> {};
-struct quiet_left_bracket : token<sign_scanner<"(">, "(", TokenClass::sign, Voice::weak_word, After::lines> {};
+struct left_bracket : token<sign_scanner<"(">, "(", TokenClass::sign, Voice::word, After::joined> {};
+struct quiet_left_bracket : token<sign_scanner<"(">, "(", TokenClass::sign, Voice::weak_word, After::joined> {};
 struct right_bracket : token<sign_scanner<")">, ")", TokenClass::sign, Voice::word> {};
 struct left_brace : token<sign_scanner<"{">, "{", TokenClass::sign, Voice::word, After::lines> {};
 struct right_brace : token<sign_scanner<"}">, "}", TokenClass::sign, Voice::word> {};
 
-struct line_end : token<line_end_scanner, "the end of the line", TokenClass::sign, Voice::phrase, After::lines> {};
+struct line_end : token<line_end_scanner, "the end of the line", TokenClass::line_end, Voice::phrase, After::lines> {};
 struct file_end : token<end_scanner, "the end of the file", TokenClass::sign, Voice::silent> {};
 
 struct name : token<name_scanner, "a name", TokenClass::name> {};

@@ -26,7 +26,6 @@ namespace stk::grammar {
 struct expression;          // any of the ladder
 struct rounded;
 struct postfix;
-struct sum;
 
 // An amount stands where words such as `on`, `of` or `except` would go on with the statement: knit 3 rows over …
 struct conditional;
@@ -50,7 +49,7 @@ struct fraction : seq<part_name, yarn_count> {};                                
 // -------------------------------------------------------------------------------------------------------------- names
 
 struct name_ref : seq<name, star<seq<dot, part_name>>> {};
-struct argument : seq<opt<seq<label, colon>>, any_value> {};
+struct argument : seq<opt<seq<label, colon>>, nested<any_value>> {};
 struct arguments : opt<seq<argument, star<seq<comma, argument>>>> {};
 struct call : seq<callee, bracketed<left_bracket, arguments, right_bracket>> {};
 struct parenthesis : bracketed<quiet_left_bracket, nested<expression>, right_bracket> {};
@@ -68,10 +67,11 @@ struct a_bed : group<"a bed (main bed, second bed)", bed> {};
 
 struct bed_selector : seq<bed> {};
 struct half_selector : seq<sor<weak_word<"left">, weak_word<"right">>, weak_word<"half">> {};
-struct which_of_each : sor<weak_word<"first">, weak_word<"middle">, weak_word<"last">> {};
+struct which_of_each : sor<weak_word<"first">, weak_word<"last">> {};
 struct of_each : seq<joining_word<"of">, weak_word<"each">> {};
-struct of_each_selector : seq<which_of_each, sor<of_each, seq<postfix, of_each>>, group<"a number of needles", postfix>> {};
-struct middle_selector : seq<weak_word<"middle">, nested<sum>> {};
+struct each_tail : seq<of_each, nested<group<"a number of needles", postfix>>> {};
+struct of_each_selector : seq<which_of_each, sor<each_tail, seq<nested<postfix>, each_tail>>> {};
+struct middle_selector : seq<weak_word<"middle">, sor<each_tail, seq<nested<postfix>, opt<each_tail>>>> {};   // also middle of each 3
 struct every_selector : seq<weak_word<"every">, sor<word<"other">, ordinal>> {};
 struct needle_range : seq<needle, opt<seq<weak_word<"to">, needle>>> {};
 

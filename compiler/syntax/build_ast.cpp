@@ -103,8 +103,9 @@ std::string plain_number(std::string_view spelled) {
     std::size_t length = 1;
     if (spelled[at] == ',') {
       plain += '.';
-    } else if (const auto as = look_alike(spelled.substr(at), length); !as.empty()) {
-      plain += as;
+    } else if (static_cast<unsigned char>(spelled[at]) >= 0x80) {
+      const auto as = look_alike(spelled.substr(at), length);
+      plain += as.empty() ? spelled.substr(at, 1) : as;
     } else {
       plain += spelled[at];
     }

@@ -121,14 +121,19 @@ Text AstBuilder::text_value(Id id) {
 
 ExprPtr AstBuilder::text_expr(Id id) { return make(span(id), text_value(id)); }
 
+// last of each 3, middle 2 of each groups; and middle 6, which is of all.
 ExprPtr AstBuilder::of_each(Id id) {
-  OfEachSelector made{OfEachSelector::Which::first, nullptr, nullptr};
-  const Ids parts = children(id);
-  const std::string_view which = text(parts.front());
-  if (which == "middle") made.which = OfEachSelector::Which::middle;
-  if (which == "last") made.which = OfEachSelector::Which::last;
-  if (parts.size() == 3) made.count = expr(parts[1]);
-  made.group = expr(parts.back());
+  using Which = OfEachSelector::Which;
+  const std::string_view word = first_word(id);
+  OfEachSelector made{word == "first" ? Which::first : word == "last" ? Which::last : Which::middle, nullptr, nullptr};
+  for (const Id at : children(id)) {
+    if (kind(at) == Kind::each_tail) {
+      made.group = expr(children(at).front());
+    } else if (kind(at) != Kind::which_of_each) {
+      made.count = expr(at);
+    }
+  }
+  if (made.group == nullptr) return make(span(id), MiddleSelector{std::move(made.count)});
   return make(span(id), std::move(made));
 }
 
@@ -245,7 +250,6 @@ ExprPtr AstBuilder::expr(Id id, Where where) {
     case Kind::half_selector:
       return make(span(id), HalfSelector{side(id)});
     case Kind::middle_selector:
-      return make(span(id), MiddleSelector{expr(children(id).front())});
     case Kind::of_each_selector:
       return of_each(id);
     case Kind::every_selector: {

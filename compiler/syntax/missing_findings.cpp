@@ -3,6 +3,7 @@
 // A forgotten `}` is noticed only where the next part begins, far below. Indentation tells more: where a `}` stands further
 // to the left than the block that it closes, that block is the one whose own brace was forgotten.
 #include <algorithm>
+#include <iterator>
 
 #include "compiler/syntax/mistakes.hpp"
 
@@ -55,19 +56,17 @@ void Mistakes::missing_brace(Id id) {
     if (!below.empty() && kind(below.back()) == Kind::missing_brace && node(below.back()).begin == here) open.push_back(at);
   }
   if (open.empty()) return;
-  std::uint32_t place = 0;   // right behind the last token of the block
-  for (const Token& token : tree_.tokens) {
-    if (token.begin >= here) break;
-    place = token.end;
-  }
-  while (place > 0 && tree_.source[place - 1] == '\n') --place;
+  // Right behind the last token of the block.
+  auto next = std::lower_bound(tree_.tokens.begin(), tree_.tokens.end(), here,
+                               [](const Token& token, std::uint32_t byte) { return token.begin < byte; });
+  while (next != tree_.tokens.begin() && std::prev(next)->token_class == TokenClass::line_end) --next;
+  std::uint32_t place = next == tree_.tokens.begin() ? 0 : std::prev(next)->end;
   Id blamed = open.front();
   if (open.size() == 1) {
     if (const Id inside = unclosed_inside(open.front()); inside != Tree::none) {
       blamed = inside;
       const auto statements = tree_.children(inside);
       place = statements.empty() ? node(inside).begin + 1 : node(statements.back()).end;
-      while (place > 0 && (tree_.source[place - 1] == '\n' || tree_.source[place - 1] == ' ')) --place;
     }
   }
   if (places_.count(here) > 0 && open.front() != parent_[id]) return;

@@ -45,6 +45,7 @@ class Mistakes {
   bool unclosed_in(Id bad, const ErrorNote& note);
 
   // spelling_findings.cpp: what was read, and is spelled otherwise
+  static bool has_spelling(Kind kind);
   void spelling(Id id);
   void odd_number(Id id);
   void odd_text(Id id);

@@ -73,11 +73,7 @@ class Builder {
       opening_ = Tree::none;
       expected_.clear();
     }
-    const auto as = static_cast<Expected::Voice>(voice);
-    for (const Expected& known : expected_) {
-      if (known.text == text && known.voice == as) return;
-    }
-    expected_.push_back({text, as});
+    expected_.push_back({text, static_cast<Expected::Voice>(voice)});   // more than once, perhaps: keep() makes it one
   }
   void unclosed(std::uint32_t byte, std::uint32_t opening) {
     if (quiet == 0 && byte == far_) opening_ = opening;
@@ -88,7 +84,13 @@ class Builder {
     const bool deep = std::any_of(expected_.begin(), expected_.end(),
                                   [](const Expected& e) { return e.voice == Expected::Voice::too_deep; });
     if (deep) return;
-    expected_.resize(std::min(known, expected_.size()));
+    for (std::size_t i = known; i < expected_.size(); ++i) {
+      const bool word = expected_[i].voice == Expected::Voice::word || expected_[i].voice == Expected::Voice::weak_word;
+      if (word) expected_[i].voice = Expected::Voice::hint;   // not shown, but perhaps the one that was meant
+    }
+    expected_.erase(std::remove_if(expected_.begin() + static_cast<std::ptrdiff_t>(std::min(known, expected_.size())),
+                                   expected_.end(), [](const Expected& e) { return e.voice != Expected::Voice::hint; }),
+                    expected_.end());
     failed(byte, phrase, grammar::Voice::phrase);
   }
   void forget(std::uint32_t byte) {
@@ -114,7 +116,11 @@ class Builder {
   // Tokens and nodes.
   void token(std::uint32_t begin, std::uint32_t end, std::uint32_t after, grammar::TokenClass how) {
     drop_tokens(begin);
-    if (end > begin) tree_.tokens.push_back({begin, end, after, static_cast<TokenClass>(how)});
+    if (end > begin) {
+      tree_.tokens.push_back({begin, end, after, static_cast<TokenClass>(how)});
+    } else if (!tree_.tokens.empty()) {
+      tree_.tokens.back().after = after;   // nothing but the blanks behind a text that is not closed
+    }
   }
   template <class Rule>
   void leaf(std::uint32_t begin) {
@@ -135,16 +141,23 @@ class Builder {
   void drop_tokens(std::uint32_t byte) {
     while (!tree_.tokens.empty() && tree_.tokens.back().begin >= byte) tree_.tokens.pop_back();
   }
+  // Where the last token before `byte` ends; a line's end belongs to no node.
   std::uint32_t end_before(std::size_t byte) const {
     std::size_t at = tree_.tokens.size();
-    while (at > 0 && tree_.tokens[at - 1].begin >= byte) --at;
+    while (at > 0 && (tree_.tokens[at - 1].begin >= byte || tree_.tokens[at - 1].token_class == TokenClass::line_end)) --at;
     return at == 0 ? 0 : tree_.tokens[at - 1].end;
   }
   void leaf(Kind kind, std::uint32_t begin, std::uint32_t end, std::uint32_t note) {
     tree_.nodes.push_back({kind, begin, end, 1, note});
   }
   std::uint32_t keep() {
-    tree_.notes.push_back({far_, good_end_, opening_, expected_});
+    ErrorNote made{far_, good_end_, opening_, {}};
+    for (const Expected& e : expected_) {
+      const bool known = std::any_of(made.expected.begin(), made.expected.end(),
+                                     [&e](const Expected& k) { return k.text == e.text && k.voice == e.voice; });
+      if (!known) made.expected.push_back(e);
+    }
+    tree_.notes.push_back(std::move(made));
     return static_cast<std::uint32_t>(tree_.notes.size() - 1);
   }
 

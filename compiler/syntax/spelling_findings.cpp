@@ -11,6 +11,27 @@ namespace stk::syntax {
 using findings::Code;
 using findings::Confidence;
 
+bool Mistakes::has_spelling(Kind kind) {
+  switch (kind) {
+    case Kind::number:
+    case Kind::yarn_count:
+    case Kind::ordinal:
+    case Kind::needle:
+    case Kind::minus_sign:
+    case Kind::minus_op:
+    case Kind::sum_op:
+    case Kind::product_op:
+    case Kind::comparison_op:
+    case Kind::text:
+    case Kind::declared_name:
+    case Kind::size_name:
+    case Kind::callee:
+      return true;
+    default:
+      return false;
+  }
+}
+
 void Mistakes::spelling(Id id) {
   switch (kind(id)) {
     case Kind::number:
@@ -23,6 +44,7 @@ void Mistakes::spelling(Id id) {
     case Kind::sum_op:
     case Kind::product_op:
     case Kind::comparison_op: {
+      if (static_cast<unsigned char>(text(span(id)).front()) < 0x80) return;
       std::size_t length = 0;
       if (const auto plain = look_alike(text(span(id)), length); !plain.empty()) look_alike_sign(span(id), plain);
       return;

@@ -22,7 +22,14 @@ bool report_unreadable(const text::Source& source, findings::Findings& findings)
     findings.report<Code::S15>(text::Span{at, at, source.id()}).label("{}", *problem);
     return true;
   }
-  return false;
+  const auto control = std::find_if(all.begin(), all.end(), [](char c) {
+    return static_cast<unsigned char>(c) < 0x20 && c != '\n' && c != '\r' && c != '\t' && c != '\f';
+  });
+  if (control == all.end()) return false;
+  const auto at = static_cast<std::uint32_t>(control - all.begin());
+  findings.report<Code::S15>(text::Span{at, at + 1, source.id()})
+      .label("a control character (U+{:04X}) stands here", static_cast<unsigned>(static_cast<unsigned char>(*control)));
+  return true;
 }
 
 void report_mistakes(const Tree& tree, const text::Source& source, findings::Findings& findings) {
@@ -32,7 +39,8 @@ void report_mistakes(const Tree& tree, const text::Source& source, findings::Fin
 Mistakes::Mistakes(const Tree& tree, const text::Source& source, findings::Findings& findings)
     : tree_(tree), source_(source), findings_(findings), parent_(tree.nodes.size(), Tree::none) {
   for (Id id = 0; id < tree.nodes.size(); ++id) {
-    for (const Id child : tree.children(id)) parent_[child] = id;
+    const Id first = id + 1 - node(id).size;
+    for (Id below = id; below > first; below = below - node(below - 1).size) parent_[below - 1] = id;
   }
 }
 
@@ -45,8 +53,10 @@ void Mistakes::report() {
   }
   file_items();
   // In the order of the source, outer nodes first.
-  std::vector<Id> order(tree_.nodes.size());
-  for (Id id = 0; id < order.size(); ++id) order[id] = id;
+  std::vector<Id> order;
+  for (Id id = 0; id < tree_.nodes.size(); ++id) {
+    if (is_mistake(kind(id)) || has_spelling(kind(id))) order.push_back(id);
+  }
   std::stable_sort(order.begin(), order.end(), [&](Id a, Id b) { return node(a).begin < node(b).begin; });
   for (const Id id : order) visit(id);
 }

@@ -54,7 +54,7 @@ struct Token {
 
 // What would have fitted at the farthest place that was reached.
 struct Expected {
-  enum class Voice : std::uint8_t { phrase, word, weak_word, weak_phrase, too_deep };
+  enum class Voice : std::uint8_t { phrase, word, weak_word, weak_phrase, too_deep, hint };
   std::string_view text;    // "an amount", or the word or sign itself
   Voice voice;
 };

@@ -36,7 +36,7 @@ std::string in_words(const std::vector<std::string>& list) {
 std::string shown(const ErrorNote& note) {
   std::vector<std::string> phrases, words, weak;
   for (const Expected& e : note.expected) {
-    std::string quoted = "`" + std::string(e.text) + "`";
+    std::string quoted = fmt::format("`{}`", e.text);
     if (e.voice == Voice::phrase) phrases.emplace_back(e.text);
     if (e.voice == Voice::word) words.push_back(std::move(quoted));
     if (e.voice == Voice::weak_phrase) weak.emplace_back(e.text);
@@ -149,18 +149,15 @@ void Mistakes::unexpected(Id id) {
 
 bool Mistakes::has_verbs(Kind owner) {
   switch (owner) {
-    case Kind::piece:
-    case Kind::technique:
-    case Kind::finish:
-    case Kind::edition:
-    case Kind::only_for:
-    case Kind::if_statement:
-    case Kind::otherwise:
-    case Kind::repeat:
-    case Kind::say:
-      return true;
-    default:
+    case Kind::pattern:
+    case Kind::library:
+    case Kind::sizes:
+    case Kind::measures:
+    case Kind::machine_class:
+    case Kind::chart:
       return false;
+    default:
+      return true;
   }
 }
 
@@ -187,10 +184,22 @@ void Mistakes::expected(const ErrorNote& note) {
     finding.label("found `{}`", spelled);
   }
   if (note.opening != Tree::none) finding.label(span(note.opening, note.opening + 1), "to close this bracket");
-  if (missing || spelled.size() < 3) return;
+  if (missing) return;
+  if (holds(grammar::unit_words, spelled)) {   // knit rows 3
+    std::uint32_t number = place.end;
+    while (number < tree_.source.size() && tree_.source[number] == ' ') ++number;
+    const text::Span next = word_at(number);
+    const std::string_view amount = text(next);
+    if (!amount.empty() && amount.front() >= '0' && amount.front() <= '9') {
+      finding.help("the number stands before its unit: `{} {}`", amount, spelled)
+          .edit(span(place.begin, next.end), std::string(amount) + ' ' + std::string(spelled), Confidence::likely);
+      return;
+    }
+  }
+  if (spelled.size() < 3) return;
   std::vector<std::string> known;
   for (const Expected& e : note.expected) {
-    if ((e.voice == Voice::word || e.voice == Voice::weak_word) && !e.text.empty() && is_letter(e.text.front()))
+    if ((e.voice == Voice::word || e.voice == Voice::weak_word || e.voice == Voice::hint) && !e.text.empty() && is_letter(e.text.front()))
       known.emplace_back(e.text);
   }
   if (const auto near = findings::nearest_word(spelled, known)) {
