@@ -1,0 +1,1 @@
+autocmd BufNewFile,BufRead *.stk setfiletype stockinger
