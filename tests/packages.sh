@@ -26,6 +26,8 @@ python3:/usr/bin/python3
 bc:/usr/bin/bc
 units:/usr/bin/units
 vim:/usr/bin/vim
+nodejs:/usr/bin/node
+npm:/usr/bin/npm
 '
 
 # install_missing LIST: apt-get install for those that are not there, and nothing at all if none is missing.
