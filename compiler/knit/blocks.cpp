@@ -201,7 +201,7 @@ void Knitter::repeat(const syntax::Repeat& written, text::Span where, Place& pla
   if (too_many) {
     const auto first = static_cast<std::size_t>(std::countr_zero(too_many));
     findings_.report<Code::F20>(written.times->span).label("{} turns; {} at most", *times[first], text::limits::repeat_turns)
-        .at(edition_, too_many);
+        .help("plain rows need no repeat: `knit 400 rows` is one step").at(edition_, too_many);
     lose(too_many);
   }
   place.active = living(place.active);

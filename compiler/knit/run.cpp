@@ -33,7 +33,8 @@ PatternFacts pattern_facts(const names::Program& program, grade::Evaluator& eval
       else if (name == "note") facts.notes.push_back(value);
       else if (name == "caution") facts.cautions.push_back(value);
       else facts.other.emplace_back(name, value);
-      if (expr && (name == "note" || name == "caution" || name == "summary")) check_prose(*expr, findings, sites);
+      // A summary speaks of ages and repeats in words; what is told to do stands in notes and cautions.
+      if (expr && (name == "note" || name == "caution")) check_prose(*expr, findings, sites);
     }
   return facts;
 }

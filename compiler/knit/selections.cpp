@@ -175,8 +175,15 @@ class Chooser {
   void too_few(const syntax::Expr& expr, SizeSet few, const Sets& within, const Chosen& chosen) {
     if (!few) return;
     const auto first = static_cast<std::size_t>(std::countr_zero(few));
-    owner_.findings_.report<Code::C03>(expr.span).label("{} are asked, {} there", chosen.shape.count[first],
-        within[first][0].count() + within[first][1].count()).at(owner_.edition_, few);
+    const char* const where = among_ == Among::working ? "in work" : among_ == Among::resting ? "held" : among_ == Among::waiting ? "empty" : "out of work";
+    const auto asked = chosen.shape.count[first];
+    auto builder = owner_.findings_.report<Code::C03>(expr.span);
+    // Of held ones only those beside the work count, so their number says little.
+    if (among_ == Among::working) builder.label("{} asked, {} {} here", asked, within[first][0].count() + within[first][1].count(), where);
+    else if (asked == 1) builder.label("none {} on this side", where);
+    else builder.label("fewer than {} {} on this side", asked, where);
+    builder.at(owner_.edition_, few);
+    if (among_ == Among::resting) builder.help("`, if any` where there may be none");
   }
   void apply(const syntax::Expr& expr, const syntax::OnSideSelector& s, const Sets& within, Chosen& chosen) {
     chosen.shape.kind = Selection::Kind::on_side;
@@ -278,11 +285,11 @@ class Chooser {
     if (off_middle) {
       const auto first = static_cast<std::size_t>(std::countr_zero(off_middle));
       owner_.findings_.report<Code::C02>(expr.span).label("the middle {} of {}: one side would have one more", chosen.shape.count[first], chosen.shape.group[first])
-          .at(owner_.edition_, off_middle);
+          .help("both even or both odd have a middle").at(owner_.edition_, off_middle);
     }
     if (too_many) {
       const auto first = static_cast<std::size_t>(std::countr_zero(too_many));
-      owner_.findings_.report<Code::C03>(expr.span).label("{} are asked of each {}", chosen.shape.count[first], chosen.shape.group[first])
+      owner_.findings_.report<Code::C03>(expr.span).label("{} asked of each {}", chosen.shape.count[first], chosen.shape.group[first])
           .at(owner_.edition_, too_many);
     }
     active_ &= ~(uneven | too_many | off_middle);
@@ -435,7 +442,7 @@ class Chooser {
     const grade::Graded value = owner_.evaluator_->evaluate(expr, frame_, active_);
     for (std::size_t i = 0; i < sizes_; ++i)
       if (has_size(active_, i) && !value.poisoned(i)) {
-        auto builder = owner_.findings_.report<Code::V06>(expr.span, "needles are");
+        auto builder = owner_.findings_.report<Code::V06>(expr.span, "a choice of needles");
         builder.label("this is {}", grade::describe(value[i])).at(owner_.edition_, active_);
         if (value.quantity(i)) builder.help("`all`, `2 on right`, `last of each 3`, `L12 to R5` … name needles");
         break;

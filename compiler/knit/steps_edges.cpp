@@ -126,11 +126,14 @@ void Knitter::pick_up(const syntax::Step& step, Place& place, std::vector<Step>&
     record.amount = n;
     record.idle = n == 0;
     if (n == 0) return;
-    NeedleSet set;
-    if (carrying.empty()) set = NeedleSet();
-    else set = *side == runtime::Side::left ? NeedleSet::range(carrying.first() - n, carrying.first() - 1) : NeedleSet::range(carrying.last() + 1, carrying.last() + n);
+    if (carrying.empty()) {
+      findings_.report<Code::E08>(step.verb).label("nothing is on the needles").help("hang or cast on the stitches beside which the loops are to stand first").at(edition_, size_bit(i));
+      bench.lost = true;
+      return;
+    }
+    const NeedleSet set = *side == runtime::Side::left ? NeedleSet::range(carrying.first() - n, carrying.first() - 1) : NeedleSet::range(carrying.last() + 1, carrying.last() + n);
     if (set.count() < n || (!set.empty() && set.last() >= bench.spec().needles)) {
-      findings_.report<Code::C06>(step.verb).label("{} more needles on that side", n).at(edition_, size_bit(i));
+      findings_.report<Code::C06>(step.verb).label("{} more needles are needed on the {}", n, *side == runtime::Side::left ? "left" : "right").at(edition_, size_bit(i));
       bench.lost = true;
       return;
     }
@@ -276,7 +279,9 @@ void Knitter::gather(const syntax::Step& step, Place& place, std::vector<Step>& 
     const runtime::Bed bed = pair[0].empty() ? runtime::Bed::second : runtime::Bed::main;
     // The gaps that transfers left are drawn through as well: everything that carries.
     const NeedleSet set = pair[static_cast<std::size_t>(bed)] & bench.carrying(bed);
-    record.amount = set.count();
+    // A tube's toe is drawn through both beds at once.
+    const NeedleSet facing = bed == runtime::Bed::main ? pair[1] & bench.carrying(runtime::Bed::second) : NeedleSet();
+    record.amount = set.count() + facing.count();
     record.needles = bench.span(set, bed);
     std::int64_t needed = 0;
     if (gauge) {
@@ -287,7 +292,7 @@ void Knitter::gather(const syntax::Step& step, Place& place, std::vector<Step>& 
         if (twice) needed = values::nearest(*twice).as_int64().value_or(0);
       }
     }
-    const runtime::Outcome outcome = apply(step, i, runtime::Gather{bed, set, needed});
+    const runtime::Outcome outcome = apply(step, i, runtime::Gather{bed, set, facing, needed});
     if (named)
       for (const runtime::EdgeId edge : outcome.edges) bench.name_edge(named->text, edge);
   });
@@ -314,7 +319,7 @@ void Knitter::knit_chart(const syntax::Step& step, Place& place, std::vector<Ste
     marks.push_back({mark.mark, *used});
   }
   if (marks.size() != 2) {
-    findings_.report<Code::C42>(chart.name.span).label("{} here", marks.size()).at(edition_, place.active).help("a row takes two yarns: one mark for each");
+    findings_.report<Code::C42>(chart.name.span).label("its key has {}", marks.size() == 1 ? "1 mark" : std::to_string(marks.size()) + " marks").at(edition_, place.active).help("a row takes two yarns: one mark for each");
     lose(place.active);
     return;
   }

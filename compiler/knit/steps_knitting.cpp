@@ -121,7 +121,7 @@ void Knitter::cast_on(const syntax::Step& step, Place& place, std::vector<Step>&
     for (const runtime::EdgeId edge : outcome.edges) bench.name_edge("cast_on", edge);
     record.amount = cast.needles.count() + cast.second_needles.count();
     record.needles = bench.span(cast.needles, cast.bed);
-    record.yarn_side = told(bench.seen(outcome.wrapped_from));
+    record.yarn_side = told(outcome.wrapped_from);
   });
   made.operation.waste_rows = waste_in_all;
   made.operation.waste_rows_before_comb = before_comb;

@@ -266,6 +266,7 @@ void Knitter::shape(const syntax::Step& step, Place& place, std::vector<Step>& o
     }
     const runtime::Bed bed = bench.carrying(runtime::Bed::main).empty() ? runtime::Bed::second : runtime::Bed::main;
     const auto before = picture(bench);
+    std::vector<DrawnMove> moves;
     record.amount = *amounts[i];
     record.idle = *amounts[i] == 0;
     std::vector<runtime::Side> own = sides;
@@ -277,10 +278,14 @@ void Knitter::shape(const syntax::Step& step, Place& place, std::vector<Step>& o
       for (const runtime::Side side : own) {
         const runtime::Outcome outcome = increase ? apply(step, i, runtime::Increase{bed, side, inset, eyelet}) : apply(step, i, runtime::Decrease{bed, side, inset});
         record.emptied += outcome.emptied.count();
-        record.needles = bench.span(outcome.needles, bed);
+        record.needles = bench.span(bench.seen(outcome.needles), bed);   // the outcome speaks of the bed as it is
+        if (bed == runtime::Bed::main && *amounts[i] == 1 && (inset > 0 || !increase)) {   // the arrows of its chart
+          const int inward = bench.seen(side) == runtime::Side::left ? 1 : -1;
+          for (int needle : outcome.needles) moves.push_back({needle, increase ? needle - inward : needle + inward});
+        }
         if (!outcome.clean()) return;
       }
-    if (place.drawing && !record.idle) draw(bench, before, {}, record);
+    if (place.drawing && !record.idle) draw(bench, before, moves, record);
   });
 }
 
