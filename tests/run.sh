@@ -45,7 +45,7 @@ cmake -S . -B build -G Ninja -DCMAKE_BUILD_TYPE=Release -DSTK_TESTS=ON -DSTK_BEN
 
 if [ -n "$bless" ]; then
   cmake --build build -j 2 --target whole
-  STK_BLESS=1 STK_FILTER=$filter build/whole 'snapshots'
+  STK_BLESS=1 STK_FILTER=$filter build/whole 'snapshots*'
   exit
 fi
 

@@ -125,9 +125,10 @@ Graded Evaluator::evaluate(const syntax::Expr& expr, const Frame& frame, SizeSet
             const auto* system = values::find_count_system(f.system.text);
             const auto count = values::from_digits(f.count);
             const auto plies = f.ply.empty() ? values::Outcome<values::Rational>(values::Rational(1)) : values::from_digits(f.ply);
-            if (!system || !count || !plies) {
+            if (!system) return Graded(sizes_);   // reported where names are looked up
+            if (!count || !plies) {
               findings_.report<Code::V04>(expr.span, f.system.text, "a yarn count")
-                  .label("no count system is called `{}`", f.system.text).help("the systems are Nm, Ne, worsted, tex, dtex and denier");
+                  .label("`{}` is beyond what can be worked out exactly", f.count);
               return Graded(sizes_);
             }
             const auto tex = values::yarn_count(system->system, *count, *plies);

@@ -2,8 +2,9 @@
 // or gives the finding that it is there to show.
 #include <algorithm>
 #include <catch2/catch.hpp>
-#include <filesystem>
+#include <map>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "compiler/findings/catalog.hpp"
@@ -18,8 +19,8 @@ using stk::findings::Severity;
 namespace {
 
 stk::service::Checked checked(const std::string& text) {
-  const Snapshot split = read_snapshot(text);  // a block may hold several files
-  return check(main_file, split.text, split.neighbours);
+  const Snapshot split = read_snapshot(text);  // a block may hold several files and set values
+  return check(main_file, split.text, split.neighbours, split.options);
 }
 
 // The codes of everything found, notes too.
@@ -66,6 +67,13 @@ const Block* under(const std::vector<Block>& blocks, const std::string& heading)
 
 }  // namespace
 
+// Pages whose example cannot stand on a page, with the reason; their codes are tested elsewhere. The list must shrink.
+const std::map<std::string_view, std::string_view> without_example{
+    {"S15", "bytes that are no text: tests/unit/syntax"},
+    {"N21", "a chain of 33 files: tests/unit/names"},
+    {"N25", "a chain of 65 techniques: tests/unit/names"},
+};
+
 TEST_CASE("every source in the reference compiles") {
   check_document("grammar/REFERENCE.md");
 }
@@ -79,6 +87,10 @@ TEST_CASE("each explanation page's example gives its code and no other, and its 
       const std::vector<Block> blocks = fenced_blocks(stk::findings::explanation(entry.code));
       const Block* const example = under(blocks, "Example");
       const Block* const mend = under(blocks, "Mend");
+      if (without_example.count(entry.name) > 0) {
+        CHECK(example == nullptr);
+        continue;
+      }
       REQUIRE(example != nullptr);
       REQUIRE(mend != nullptr);
       const stk::service::Checked wrong = checked(example->text), right = checked(mend->text);

@@ -12,8 +12,10 @@
 #include <set>
 #include <string>
 
+#include "compiler/findings/catalog.hpp"
 #include "compiler/findings/render.hpp"
 #include "compiler/text/memory_files.hpp"
+#include "tests/support/blocks.hpp"
 #include "tests/support/checking.hpp"
 #include "tests/support/line_diff.hpp"
 #include "tests/support/snapshot.hpp"
@@ -98,13 +100,15 @@ void compare(const fs::path& source, const std::string& kind, const std::string&
   if (expected == actual) return;
   const std::string diff = line_diff(expected, actual, named(path), "this run");
   if (!blessing()) {
-    FAIL_CHECK(diff);
+    std::cout << diff;  // the test library would wrap its lines
+    FAIL_CHECK(named(path) << " is not what this run gives");
     return;
   }
   std::cout << diff << "blessed " << named(path) << "\n";
   if (actual.empty()) {
     fs::remove(path);
   } else {
+    fs::create_directories(path.parent_path());
     std::ofstream(path, std::ios::binary) << actual;
   }
 }
@@ -123,9 +127,8 @@ void check_markers(const Snapshot& test, const stk::service::Checked& checked) {
   }
   std::sort(found.begin(), found.end());
   if (found == test.marked) return;
-  FAIL_CHECK("the markers do not agree with what was found\nmarked:\n"
-             << listed(test.marked) << "found:\n"
-             << listed(found) << findings_text(checked));
+  std::cout << "marked:\n" << listed(test.marked) << "found:\n" << listed(found) << findings_text(checked);
+  FAIL_CHECK("the markers do not agree with what was found");
 }
 
 }  // namespace
@@ -154,6 +157,22 @@ TEST_CASE("snapshots") {
   }
 }
 
+TEST_CASE("snapshots of the explanation pages' examples") {
+  if (blessing() && !environment("CI").empty()) FAIL("blessing is refused where CI is set");
+  for (const stk::findings::CatalogEntry& entry : stk::findings::catalog()) {
+    const std::string name = "explain/" + std::string(entry.name);
+    if (name.find(environment("STK_FILTER")) == std::string::npos) continue;
+    for (const Block& block : fenced_blocks(stk::findings::explanation(entry.code))) {
+      if (!is_ours(block) || block.heading != "Example") continue;
+      DYNAMIC_SECTION(name) {
+        const Snapshot test = read_snapshot(block.text);
+        const stk::service::Checked checked = check(main_file, test.text, test.neighbours, test.options);
+        compare(root / (name + ".stk"), ".findings", masked(findings_text(checked)));
+      }
+    }
+  }
+}
+
 TEST_CASE("every file of the snapshots belongs to a test, and is small") {
   for (const auto& entry : fs::recursive_directory_iterator(root)) {
     if (entry.is_directory()) continue;
@@ -162,6 +181,7 @@ TEST_CASE("every file of the snapshots belongs to a test, and is small") {
     CHECK(entry.file_size() <= most_bytes);
     if (path.extension() == ".stk") continue;
     CHECK(kinds.count(path.extension().string()) == 1);
-    CHECK(fs::exists(fs::path(path).replace_extension(".stk")));
+    const bool of_a_page = path.parent_path() == root / "explain" && stk::findings::find_code(path.stem().string());
+    CHECK((of_a_page || fs::exists(fs::path(path).replace_extension(".stk"))));
   }
 }
