@@ -113,18 +113,20 @@ void report_reason(Desk desk, const syntax::Expr& expr, Reason reason, SizeSet w
       return;
     case Reason::multiple_not_positive:
       desk.findings.report<Code::V09>(expr.span, "its step is 0 or less").label("the multiple is 0 or less here")
-          .at(desk.edition, wrong);
+          .at(desk.edition, wrong).help("`rounded to multiple of 4`: a step of 1 or more");
       return;
     case Reason::not_whole:
       desk.findings.report<Code::V09>(expr.span, "a fraction is neither even nor odd")
-          .label("what it takes its parity from is no whole number here").at(desk.edition, wrong);
+          .label("what it takes its parity from is no whole number here").at(desk.edition, wrong)
+          .help("round that one first: `rounded to even`, `rounded up` … where it is worked out");
       return;
     case Reason::too_large:
       desk.findings.report<Code::V03>(expr.span).label("more than any bed or piece has").at(desk.edition, wrong);
       return;
     case Reason::different_dimensions:
       desk.findings.report<Code::V09>(expr.span, "its step counts something else")
-          .label("the step counts something else than what is rounded").at(desk.edition, wrong);
+          .label("the step counts something else than what is rounded").at(desk.edition, wrong)
+          .help("a plain number, or the unit of what is rounded");
       return;
   }
 }

@@ -21,6 +21,13 @@ std::optional<Quantity> figure(const syntax::MachineClass& machine, std::string_
   return std::nullopt;
 }
 
+// Where a figure is written; the machine's name where it is not.
+text::Span place_of(const syntax::MachineClass& machine, std::string_view name) {
+  for (const syntax::MachineField& field : machine.fields)
+    if (field.name.text == name) return field.name.span;
+  return machine.name.span;
+}
+
 std::string printed_of(const syntax::MachineClass& machine, grade::Evaluator& evaluator, text::FileId file) {
   Frame frame{nullptr, file, {}};
   for (const syntax::MachineField& field : machine.fields)
@@ -62,7 +69,7 @@ EditionSetup set_up(const names::Program& program, grade::Evaluator& evaluator, 
   const auto low = figure(**machine, "dial", 0, evaluator, machine_file), high = figure(**machine, "dial", 1, evaluator, machine_file);
   const auto count = needles ? needles->value.as_int64() : std::nullopt;
   if (!count || *count < 2 || *count > runtime::needle_limit) {
-    findings.report<Code::G24>(declaration->span, "needles").label("a bed has 2 to {} needles", runtime::needle_limit);
+    findings.report<Code::G24>(place_of(**machine, "needles"), "needles").label("a bed has 2 to {} needles", runtime::needle_limit).help("`needles 150`");
     return setup;
   }
   spec.needles = static_cast<int>(*count);
@@ -73,14 +80,14 @@ EditionSetup set_up(const names::Program& program, grade::Evaluator& evaluator, 
     const auto micrometres = values::multiply(pitch->value, values::Rational(1000));
     const auto whole = micrometres ? values::nearest(*micrometres).as_int64() : std::nullopt;
     if (whole && *whole > 0 && *whole < 100000) spec.pitch_micrometres = static_cast<int>(*whole);
-    else findings.report<Code::G24>(declaration->span, "pitch").label("needles stand some millimetres apart");
+    else findings.report<Code::G24>(place_of(**machine, "pitch"), "pitch").label("needles stand some millimetres apart").help("`pitch 6.5 mm`");
   }
   if (low && high) {
     const auto span = values::subtract(*high, *low);
     const auto tenths = span ? values::multiply(span->value, values::Rational(10)) : values::Outcome<values::Rational>(values::Reason::out_of_range);
     const auto whole = tenths ? values::nearest(*tenths).as_int64() : std::nullopt;
     if (whole && *whole > 0 && *whole < 10000) spec.dial_span_tenths = static_cast<int>(*whole);
-    else findings.report<Code::G24>(declaration->span, "dial").label("a dial goes from a smaller number to a larger one");
+    else findings.report<Code::G24>(place_of(**machine, "dial"), "dial").label("a dial goes from a smaller number to a larger one").help("`dial 0, 10`");
   }
 
   std::vector<std::optional<std::int64_t>> limits(evaluator.sizes());
