@@ -16,7 +16,7 @@ struct field : seq<field_word, text_needed, star<seq<comma, text_needed>>, line_
 struct a_field : group<"a line such as `version \"1.0\"`", field> {};
 struct pattern : seq<word<"pattern">, text_needed, with_lines<a_field>> {};
 struct library : seq<word<"library">, declared_name, with_lines<a_field>> {};
-struct use : seq<word<"use">, group<"a library's name or a file in quotation marks", sor<text, seq<name, opt<as_name>>>>, line_over> {};
+struct use : seq<word<"use">, group<"a library's name or a file in quotation marks", sor<text, name>>, opt<as_name>, line_over> {};
 
 // -------------------------------------------------------------------------------------------------------------- sizes
 

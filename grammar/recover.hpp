@@ -1,16 +1,16 @@
 // Blocks, and how reading goes on behind a mistake: at the next statement, line or part.
 //
-// Errors are nodes. Behind `{` nothing may fail: what no statement could be made of becomes bad_statement, a forgotten `}`
-// becomes missing_brace, and a word that can only begin a part ends every block, so that it costs one finding. A statement
-// whose name was read keeps it, though what followed was broken: nobody has to say that the name is unknown.
+// Errors are nodes. Behind `{` nothing may fail: what no statement could be made of becomes bad_statement, a forgotten
+// `}` becomes missing_brace, and a word that can only begin a part ends every block, so that it costs one finding. A
+// statement whose name was read keeps it, though what followed was broken: nobody has to say that the name is unknown.
 #pragma once
 
 #include "grammar/steps.hpp"
 
 namespace stk::grammar {
 
-// From the beginning of what is broken to the end of the line that the mistake is on; before that to a `{` or `}`. A line
-// that goes on (an open bracket, a comma) is followed, but never into a line that begins a statement.
+// From the beginning of what is broken to the end of the line that the mistake is on; before that to a `{` or `}`. A
+// line that goes on (an open bracket, a comma) is followed, but never into a line that begins a statement.
 inline const char* broken_end(const char* at, const char* end, const char* mistake) {
   const char* const begin = at;
   int open = 0;

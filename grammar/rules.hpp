@@ -1,5 +1,5 @@
-// The building blocks of the grammar, over PEGTL: tokens that eat what follows them, quiet look-ahead, groups that speak
-// with one voice, and guards for brackets and depth.
+// The building blocks of the grammar, over PEGTL: tokens that eat what follows them, quiet look-ahead, groups that
+// speak with one voice, and guards for brackets and depth.
 //
 // No rule here throws or keeps anything by itself. All is told to the state that the parser passes through, which has
 //   failed(byte, text, kind)       a token was not found there: part of the farthest failure (see group)
@@ -12,7 +12,6 @@
 #include <cstddef>
 #include <cstdint>
 #include <string_view>
-
 #include <tao/pegtl/apply_mode.hpp>
 #include <tao/pegtl/ascii.hpp>
 #include <tao/pegtl/rewind_mode.hpp>
@@ -43,8 +42,8 @@ struct Fixed {
 // for suggestions; hints are what a group stands for; silent ones are never mentioned.
 enum class Voice : std::uint8_t { phrase, word, weak_word, weak_phrase, too_deep, hint, silent };
 
-// What lies behind a token: blanks and comments; line ends too where the line goes on (after a comma, an operator, inside
-// brackets), unless the next line begins a statement; all line ends; nothing.
+// What lies behind a token: blanks and comments; line ends too where the line goes on (after a comma, an operator,
+// inside brackets), unless the next line begins a statement; all line ends; nothing.
 enum class After : std::uint8_t { blanks, joined, lines, nothing };
 
 enum class TokenClass : std::uint8_t {
@@ -59,10 +58,10 @@ enum class TokenClass : std::uint8_t {
 #undef STK_TOKEN_CLASS
 };
 
-inline constexpr std::uint32_t nesting_limit = 256;   // of blocks, and of expressions
+inline constexpr std::uint32_t nesting_limit = 256;  // of blocks, and of expressions
 
 // Blanks (a no-break blank and a byte order mark among them), comments, and line ends where they mean nothing.
-const char* skip_joined(const char* at, const char* end);   // tokens.hpp
+const char* skip_joined(const char* at, const char* end);  // tokens.hpp
 
 inline const char* skip_blanks(const char* at, const char* end, bool lines) {
   while (at < end) {
@@ -93,7 +92,8 @@ void take(Input& in, State& st, const char* to, After after, TokenClass how) {
   } else if (after != After::nothing) {
     behind = skip_blanks(to, in.end(), after == After::lines);
   }
-  st.token(begin, begin + static_cast<std::uint32_t>(to - from), begin + static_cast<std::uint32_t>(behind - from), how);
+  st.token(begin, begin + static_cast<std::uint32_t>(to - from), begin + static_cast<std::uint32_t>(behind - from),
+           how);
   in.bump(static_cast<std::size_t>(behind - from));
 }
 
@@ -138,8 +138,8 @@ struct ahead : at<quiet<seq<Rules...>>> {};
 template <class... Rules>
 struct not_ahead : not_at<quiet<seq<Rules...>>> {};
 
-// `an amount`: where the rule fails without having got beyond its first token, the phrase stands for all that could have
-// begun it; where it got further, what was missing there is said.
+// `an amount`: where the rule fails without having got beyond its first token, the phrase stands for all that could
+// have begun it; where it got further, what was missing there is said.
 template <Fixed Phrase, class Rule>
 struct group {
   using rule_t = typename seq<Rule>::rule_t;

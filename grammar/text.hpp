@@ -1,7 +1,7 @@
 // A text in quotation marks, with values in braces: "Toe, from {begin} to {begin + 2 * widen} sts".
 //
-// A text ends on its line. Without a closing mark it goes to the end of the line, or to a `{` that ends the line, so that
-// the block behind it is still read. Typographic marks are read as what they look like, and found in the tree.
+// A text ends on its line. Without a closing mark it goes to the end of the line, or to a `{` that ends the line, so
+// that the block behind it is still read. Typographic marks are read as what they look like, and found in the tree.
 #pragma once
 
 #include "grammar/tokens.hpp"
@@ -10,7 +10,7 @@ namespace stk::grammar {
 
 struct expression;
 
-struct text_literal {};      // leaf nodes that the text rule makes itself
+struct text_literal {};  // leaf nodes that the text rule makes itself
 struct text_unclosed {};
 
 struct piece_close : token<sign_scanner<"}">, "}", TokenClass::sign, Voice::word, After::nothing> {};
@@ -23,21 +23,22 @@ struct bad_text_value : seq<noted, pegtl::any> {};
 // " or ' or a typographic mark: its length, or 0.
 inline std::ptrdiff_t quotation_mark(const char* at, const char* end) {
   if (at < end && (*at == '"' || *at == '\'')) return 1;
-  if (end - at >= 3 && byte_at(at) == 0xE2 && byte_at(at + 1) == 0x80 && byte_at(at + 2) >= 0x98 && byte_at(at + 2) <= 0x9F)
+  if (end - at >= 3 && byte_at(at) == 0xE2 && byte_at(at + 1) == 0x80 && byte_at(at + 2) >= 0x98 &&
+      byte_at(at + 2) <= 0x9F)
     return 3;
   if (end - at >= 2 && byte_at(at) == 0xC2 && (byte_at(at + 1) == 0xAB || byte_at(at + 1) == 0xBB)) return 2;
   return 0;
 }
 
-// Where the text that begins at `at` (behind its opening mark) ends: at its closing mark, whose length is `mark`, or, with
-// mark 0, where an unclosed text is taken to end.
+// Where the text that begins at `at` (behind its opening mark) ends: at its closing mark, whose length is `mark`, or,
+// with mark 0, where an unclosed text is taken to end.
 struct TextEnd {
   const char* at;
   std::ptrdiff_t mark;
 };
 inline TextEnd text_end(const char* at, const char* end, const char* opening) {
   const bool straight = *opening == '"';
-  const char* odd = nullptr;   // a mark of another shape, which closes the text only if no straight one does
+  const char* odd = nullptr;  // a mark of another shape, which closes the text only if no straight one does
   const char* to = at;
   for (; to < end && *to != '\n'; ++to) {
     if (*to == '\\' && end - to >= 2 && to[1] != '\n') {
@@ -67,7 +68,8 @@ struct text {
   static bool match(Input& in, State& st) {
     const std::ptrdiff_t opening = st.in_text ? 0 : quotation_mark(in.current(), in.end());
     if (opening == 0) {
-      st.failed(static_cast<std::uint32_t>(in.byte()), "a text in quotation marks", st.in_text ? Voice::silent : Voice::phrase);
+      st.failed(static_cast<std::uint32_t>(in.byte()), "a text in quotation marks",
+                st.in_text ? Voice::silent : Voice::phrase);
       return false;
     }
     const TextEnd close = text_end(in.current() + opening, in.end(), in.current());

@@ -1,8 +1,8 @@
 // Every word and sign of the language, and the phrase that a reader sees where one is missing.
 //
-// Words are contextual: a statement begins with its verb, so no verb is reserved. Only words that may follow an amount and
-// the units cannot be names (words.hpp). Signs that look alike (× for *, – for -, “ for ") are read as what
-// they are meant to be; the finding about them is made from the tree.
+// Words are contextual: a statement begins with its verb, so no verb is reserved. Only words that may follow an amount
+// and the units cannot be names (words.hpp). Signs that look alike (× for *, – for -, “ for ") are read as what they
+// are meant to be; the finding about them is made from the tree.
 #pragma once
 
 #include <algorithm>
@@ -21,16 +21,27 @@ constexpr bool is_unit(std::string_view word) {
   return std::find(unit_words.begin(), unit_words.end(), word) != unit_words.end();
 }
 // `row` is a unit and yet free as a name, as half, left, all and main are.
-constexpr bool free_as_name(std::string_view word) { return word == "row" || (!reserved(word) && !is_unit(word)); }
+constexpr bool free_as_name(std::string_view word) {
+  return word == "row" || (!reserved(word) && !is_unit(word));
+}
 
 // --------------------------------------------------------------------------------------------------------- letters
 
-constexpr bool is_digit(char c) { return c >= '0' && c <= '9'; }
-constexpr bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
-constexpr bool is_word_byte(char c) { return is_letter(c) || is_digit(c) || c == '_'; }
-constexpr unsigned byte_at(const char* at) { return static_cast<unsigned char>(*at); }
+constexpr bool is_digit(char c) {
+  return c >= '0' && c <= '9';
+}
+constexpr bool is_letter(char c) {
+  return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
+}
+constexpr bool is_word_byte(char c) {
+  return is_letter(c) || is_digit(c) || c == '_';
+}
+constexpr unsigned byte_at(const char* at) {
+  return static_cast<unsigned char>(*at);
+}
 
-// The length of an accented letter (U+00C0 to U+024F but × and ÷), which a name may hold only with a finding; 0 if none.
+// The length of an accented letter (U+00C0 to U+024F but × and ÷), which a name may hold only with a finding; 0 if
+// none.
 inline std::ptrdiff_t accented(const char* at, const char* end) {
   if (end - at < 2 || byte_at(at) < 0xC3 || byte_at(at) > 0xC9) return 0;
   if (byte_at(at) == 0xC3 && (byte_at(at + 1) == 0x97 || byte_at(at + 1) == 0xB7)) return 0;
@@ -52,14 +63,15 @@ inline bool starts(const char* at, const char* end, std::string_view text) {
   return static_cast<std::size_t>(end - at) >= text.size() && std::string_view(at, text.size()) == text;
 }
 
-// A line that begins with a word of its own and goes on as a statement does: `hold right half`, but not `rest - 2`, which
-// may be the rest of a sum.
+// A line that begins with a word of its own and goes on as a statement does: `hold right half`, but not `rest - 2`,
+// which may be the rest of a sum.
 inline bool begins_statement(const char* at, const char* end) {
   const char* to = word_end(at, end);
   if (to == at || !is_letter(*at)) return at == end || *at == '}';
   const std::string_view found(at, static_cast<std::size_t>(to - at));
   const auto among = [found](const auto& list) { return std::find(list.begin(), list.end(), found) != list.end(); };
-  if (found == "if" || !(among(step_words) || among(part_words) || among(contract_words) || among(edition_words))) return false;
+  if (found == "if" || !(among(step_words) || among(part_words) || among(contract_words) || among(edition_words)))
+    return false;
   const char* next = skip_blanks(to, end, false);
   if (next == to || next == end) return false;
   if (*next == '"' || *next == '{' || is_digit(*next)) return true;
@@ -119,14 +131,15 @@ struct any_word_scanner {
     return word_end(at, end);
   }
 };
-struct callee_scanner {   // `(` glued to a word is a call: rows(x), stitches(x)
+struct callee_scanner {  // `(` glued to a word is a call: rows(x), or h.short_row_heel(x) of a file used as h
   static const char* scan(const char* at, const char* end) {
     const char* to = any_word_scanner::scan(at, end);
+    while (to != nullptr && to < end && *to == '.') to = any_word_scanner::scan(to + 1, end);
     if (to == nullptr || to == end || *to != '(' || reserved({at, static_cast<std::size_t>(to - at)})) return nullptr;
     return to;
   }
 };
-struct label_scanner {    // down_to: in an argument list
+struct label_scanner {  // down_to: in an argument list
   static const char* scan(const char* at, const char* end) {
     const char* to = any_word_scanner::scan(at, end);
     if (to == nullptr) return nullptr;
@@ -134,7 +147,7 @@ struct label_scanner {    // down_to: in an argument list
     return behind < end && *behind == ':' ? to : nullptr;
   }
 };
-struct unit_scanner {     // all but `in`, which needs a number before it; never glued to `(`
+struct unit_scanner {  // all but `in`, which needs a number before it; never glued to `(`
   static const char* scan(const char* at, const char* end) {
     if (at < end && *at == '%') return at + 1;
     const char* to = any_word_scanner::scan(at, end);
@@ -143,7 +156,7 @@ struct unit_scanner {     // all but `in`, which needs a number before it; never
     return word != "in" && is_unit(word) ? to : nullptr;
   }
 };
-struct inch_scanner {     // `in` after a number, not before `work`
+struct inch_scanner {  // `in` after a number, not before `work`
   static const char* scan(const char* at, const char* end) {
     const char* to = word_scanner<"in">::scan(at, end);
     if (to == nullptr || word_scanner<"work">::scan(skip_blanks(to, end, false), end) != nullptr) return nullptr;
@@ -154,7 +167,8 @@ struct inch_scanner {     // `in` after a number, not before `work`
 // One digit, plain or full width (U+FF10 to U+FF19, a look-alike): its length in bytes, or 0.
 inline std::ptrdiff_t digit(const char* at, const char* end) {
   if (at < end && is_digit(*at)) return 1;
-  if (end - at >= 3 && byte_at(at) == 0xEF && byte_at(at + 1) == 0xBC && byte_at(at + 2) >= 0x90 && byte_at(at + 2) <= 0x99)
+  if (end - at >= 3 && byte_at(at) == 0xEF && byte_at(at + 1) == 0xBC && byte_at(at + 2) >= 0x90 &&
+      byte_at(at + 2) <= 0x99)
     return 3;
   return 0;
 }
@@ -165,11 +179,13 @@ inline const char* digits(const char* at, const char* end) {
 // ¼ ½ ¾ (U+00BC to U+00BE), and ⅐ to ⅞ (U+2150 to U+215E): length in bytes, or 0.
 inline std::ptrdiff_t vulgar(const char* at, const char* end) {
   if (end - at >= 2 && byte_at(at) == 0xC2 && byte_at(at + 1) >= 0xBC && byte_at(at + 1) <= 0xBE) return 2;
-  if (end - at >= 3 && byte_at(at) == 0xE2 && byte_at(at + 1) == 0x85 && byte_at(at + 2) >= 0x90 && byte_at(at + 2) <= 0x9E)
+  if (end - at >= 3 && byte_at(at) == 0xE2 && byte_at(at + 1) == 0x85 && byte_at(at + 2) >= 0x90 &&
+      byte_at(at + 2) <= 0x9E)
     return 3;
   return 0;
 }
-// 12, 2.5, 1/2, 1½, ½. A decimal comma is taken into it (and found in the tree) where Comma says that no list can stand.
+// 12, 2.5, 1/2, 1½, ½. A decimal comma is taken into it (and found in the tree) where Comma says that no list can
+// stand.
 template <bool Comma>
 struct number_scanner {
   static const char* scan(const char* at, const char* end) {
@@ -184,7 +200,7 @@ struct number_scanner {
     return to + vulgar(to, end);
   }
 };
-struct yarn_count_scanner {   // 9.5/1, behind the name of a count system
+struct yarn_count_scanner {  // 9.5/1, behind the name of a count system
   static const char* scan(const char* at, const char* end) {
     const char* to = digits(at, end);
     if (to == at) return nullptr;
@@ -207,7 +223,7 @@ struct ordinal_scanner {  // 3rd, 4th
     return nullptr;
   }
 };
-struct needle_scanner {   // L12, R5
+struct needle_scanner {  // L12, R5
   static const char* scan(const char* at, const char* end) {
     if (at == end || (*at != 'L' && *at != 'R')) return nullptr;
     const char* to = digits(at + 1, end);
@@ -226,9 +242,10 @@ struct picture_scanner {
     return nullptr;
   }
 };
-struct mark_scanner {     // one sign of a chart's key, with a blank behind it
+struct mark_scanner {  // one sign of a chart's key, with a blank behind it
   static const char* scan(const char* at, const char* end) {
-    if (end - at < 2 || *at == '[' || *at == ']' || *at == '{' || *at == '}' || *at == '"' || *at == '#') return nullptr;
+    if (end - at < 2 || *at == '[' || *at == ']' || *at == '{' || *at == '}' || *at == '"' || *at == '#')
+      return nullptr;
     return *at > ' ' && (at[1] == ' ' || at[1] == '\t') ? at + 1 : nullptr;
   }
 };
@@ -243,9 +260,9 @@ struct end_scanner {
 
 template <Fixed W>
 struct word : token<word_scanner<W>, W, TokenClass::word, Voice::word> {};
-template <Fixed W>   // could always follow: never shown as what was expected
+template <Fixed W>  // could always follow: never shown as what was expected
 struct weak_word : token<word_scanner<W>, W, TokenClass::word, Voice::weak_word> {};
-template <Fixed W>   // the line goes on after it
+template <Fixed W>  // the line goes on after it
 struct joining_word : token<word_scanner<W>, W, TokenClass::word, Voice::weak_word, After::joined> {};
 template <Fixed S, Fixed... Spellings>
 struct sign : token<sign_scanner<S, Spellings...>, S, TokenClass::sign, Voice::word> {};
@@ -257,7 +274,7 @@ struct joining_sign : token<sign_scanner<S, Spellings...>, S, TokenClass::sign, 
 // The verb of a step, so that findings can point at it: verb_of<"scrap", "off">.
 template <Fixed... W>
 struct verb_of : seq<word<W>...> {};
-struct verb {};   // the node that every verb_of makes
+struct verb {};  // the node that every verb_of makes
 
 struct comma : token<sign_scanner<",">, "a comma", TokenClass::sign, Voice::phrase, After::joined> {};
 struct equals : token<sign_scanner<"=">, "=", TokenClass::sign, Voice::word, After::joined> {};
@@ -274,10 +291,10 @@ struct file_end : token<end_scanner, "the end of the file", TokenClass::sign, Vo
 
 struct name : token<name_scanner, "a name", TokenClass::name> {};
 struct declared_name : token<declared_scanner, "a name", TokenClass::name> {};
-struct part_name : token<any_word_scanner, "a name", TokenClass::name> {};            // after a dot
+struct part_name : token<any_word_scanner, "a name", TokenClass::name> {};  // after a dot
 struct callee : token<callee_scanner, "a name", TokenClass::name, Voice::weak_phrase, After::nothing> {};
 struct label : token<label_scanner, "a name", TokenClass::name, Voice::weak_phrase> {};
-struct field_word : token<any_word_scanner, "a word", TokenClass::word> {};           // by, version, summary
+struct field_word : token<any_word_scanner, "a word", TokenClass::word> {};  // by, version, summary
 struct size_name : declared_name {};
 struct unit : token<unit_scanner, "a unit", TokenClass::unit, Voice::weak_phrase> {};
 struct inch : token<inch_scanner, "a unit", TokenClass::unit, Voice::weak_phrase> {};

@@ -36,8 +36,9 @@ struct condition : group<"a condition", expression> {};
 
 // ------------------------------------------------------------------------------------------------------------ numbers
 
-struct minus_sign : sign<"-", "–", "—", "−"> {};
-struct dash : seq<minus_sign> {};                                          // `-`: this size has none
+// A minus is glued to its number: in a row of a table `- 7` is a size that has none, and then a 7.
+struct minus_sign : token<sign_scanner<"-", "–", "—", "−">, "-", TokenClass::sign, Voice::word, After::nothing> {};
+struct dash : sign<"-", "–", "—", "−"> {};                                 // `-`: this size has none
 struct size_value : sor<seq<opt<minus_sign>, number>, dash> {};
 struct grade_values : seq<size_value, star<seq<comma, size_value>>> {};
 struct grade : seq<number, bracketed<quiet_left_bracket, grade_values, right_bracket>> {};

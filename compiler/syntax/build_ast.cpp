@@ -117,14 +117,14 @@ std::string plain_number(std::string_view spelled) {
 std::string_view look_alike(std::string_view at, std::size_t& length) {
   using Pair = std::pair<std::string_view, std::string_view>;
   static constexpr std::array pairs = {
-      Pair{"×", "*"},  Pair{"·", "*"},  Pair{"÷", "/"},  Pair{"–", "-"},  Pair{"—", "-"},  Pair{"−", "-"},
-      Pair{"‐", "-"},  Pair{"‑", "-"},  Pair{"“", "\""}, Pair{"”", "\""}, Pair{"„", "\""}, Pair{"‟", "\""},
-      Pair{"«", "\""}, Pair{"»", "\""}, Pair{"‘", "\""}, Pair{"’", "\""}, Pair{"‚", "\""}, Pair{"‛", "\""},
-      Pair{"≤", "<="}, Pair{"≥", ">="}, Pair{"≠", " is not "}, Pair{"（", "("},  Pair{"）", ")"},  Pair{"，", ","},
-      Pair{"：", ":"},  Pair{"［", "["},  Pair{"］", "]"},  Pair{"｛", "{"},  Pair{"｝", "}"},  Pair{"＝", "="},
-      Pair{"＋", "+"},  Pair{"－", "-"},  Pair{"＊", "*"},  Pair{"％", "%"},  Pair{"０", "0"},  Pair{"１", "1"},
-      Pair{"２", "2"},  Pair{"３", "3"},  Pair{"４", "4"},  Pair{"５", "5"},  Pair{"６", "6"},  Pair{"７", "7"},
-      Pair{"８", "8"},  Pair{"９", "9"}};
+      Pair{"×", "*"},  Pair{"·", "*"},  Pair{"÷", "/"},        Pair{"–", "-"},  Pair{"—", "-"},  Pair{"−", "-"},
+      Pair{"‐", "-"},  Pair{"‑", "-"},  Pair{"“", "\""},       Pair{"”", "\""}, Pair{"„", "\""}, Pair{"‟", "\""},
+      Pair{"«", "\""}, Pair{"»", "\""}, Pair{"‘", "\""},       Pair{"’", "\""}, Pair{"‚", "\""}, Pair{"‛", "\""},
+      Pair{"≤", "<="}, Pair{"≥", ">="}, Pair{"≠", " is not "}, Pair{"（", "("}, Pair{"）", ")"}, Pair{"，", ","},
+      Pair{"：", ":"}, Pair{"［", "["}, Pair{"］", "]"},       Pair{"｛", "{"}, Pair{"｝", "}"}, Pair{"＝", "="},
+      Pair{"＋", "+"}, Pair{"－", "-"}, Pair{"＊", "*"},       Pair{"％", "%"}, Pair{"０", "0"}, Pair{"１", "1"},
+      Pair{"２", "2"}, Pair{"３", "3"}, Pair{"４", "4"},       Pair{"５", "5"}, Pair{"６", "6"}, Pair{"７", "7"},
+      Pair{"８", "8"}, Pair{"９", "9"}};
   for (const auto& [sign, plain] : pairs) {
     if (at.substr(0, sign.size()) == sign) {
       length = sign.size();

@@ -1,7 +1,7 @@
 // From the concrete tree to the typed one: plain code, no grammar. Private to this folder.
 //
-// The builder walks node kinds and trusts their order, which grammar/ fixes. Nodes of mistakes become Invalid or are left
-// out; their findings are made elsewhere (syntax_findings.cpp).
+// The builder walks node kinds and trusts their order, which grammar/ fixes. Nodes of mistakes become Invalid or are
+// left out; their findings are made elsewhere (syntax_findings.cpp).
 #pragma once
 
 #include <string>
@@ -17,7 +17,7 @@ class AstBuilder {
  public:
   AstBuilder(const Tree& tree, text::FileId file) : tree_(tree), file_(file) {}
 
-  File file();   // build_parts.cpp
+  File file();  // build_parts.cpp
 
  private:
   using Id = std::uint32_t;
@@ -29,10 +29,10 @@ class AstBuilder {
   std::string_view text(Id id) const { return tree_.text(tree_.nodes[id]); }
   Span span(Id id) const { return {node(id).begin, node(id).end, file_}; }
   Ids children(Id id) const { return tree_.children(id); }
-  Id child(Id id, Kind kind) const;        // the first child of that kind, or Tree::none
-  bool broken(Id id) const;                // a mistake lies in its subtree
+  Id child(Id id, Kind kind) const;  // the first child of that kind, or Tree::none
+  bool broken(Id id) const;          // a mistake lies in its subtree
   std::string_view first_word(Id id) const;
-  std::string words(Id id) const;          // its words in lower case, joined by underscores
+  std::string words(Id id) const;  // its words in lower case, joined by underscores
   Name name(Id id) const { return {std::string(text(id)), span(id)}; }
   std::vector<Name> names(const Ids& ids, Kind kind) const;
   Side side(Id id) const;
@@ -41,7 +41,7 @@ class AstBuilder {
   Tile tile(Id id) const;
 
   // build_values.cpp
-  enum class Where : std::uint8_t { anywhere, needles };   // whether `and` can only join needles
+  enum class Where : std::uint8_t { anywhere, needles };  // whether `and` can only join needles
   ExprPtr expr(Id id, Where where = Where::anywhere);
   template <class T>
   ExprPtr make(Span at, T node);
@@ -72,7 +72,7 @@ class AstBuilder {
   Tension tension(Id id);
 
   // build_statements.cpp
-  Block block(Id owner);                   // of the `lines` under a part or statement
+  Block block(Id owner);  // of the `lines` under a part or statement
   Block lines(Id id);
   Statement statement(Id id);
   Let let(Id id);
@@ -100,7 +100,9 @@ class AstBuilder {
   text::FileId file_;
 };
 
-inline File build_ast(const Tree& tree, text::FileId file) { return AstBuilder(tree, file).file(); }
+inline File build_ast(const Tree& tree, text::FileId file) {
+  return AstBuilder(tree, file).file();
+}
 
 // A number as later phases read it: plain digits, a point for a decimal comma.
 std::string plain_number(std::string_view spelled);

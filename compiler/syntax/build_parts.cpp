@@ -211,9 +211,9 @@ Edition AstBuilder::edition(Id id) {
     if (kind(at) == Kind::gauge) made.gauges.push_back(gauge(at));
     if (kind(at) == Kind::machine_ref) {
       const Id machine = children(at).front();
-      std::string_view rest = text(at).substr(tree_.nodes[machine].end - tree_.nodes[at].begin);   // may be blanks only
+      std::string_view rest = text(at).substr(tree_.nodes[machine].end - tree_.nodes[at].begin);  // may be blanks only
       rest.remove_prefix(std::min(rest.find_first_not_of(" \t"), rest.size()));
-      made.machines.push_back({name(machine), rest.substr(0, 4) == "with"});   // with second bed
+      made.machines.push_back({name(machine), rest.substr(0, 4) == "with"});  // with second bed
     }
   }
   return made;

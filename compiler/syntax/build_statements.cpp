@@ -6,7 +6,7 @@ namespace stk::syntax {
 Block AstBuilder::block(Id owner) {
   const Id inside = kind(owner) == Kind::lines ? owner : child(owner, Kind::lines);
   if (inside != Tree::none) return lines(inside);
-  return Block{{node(owner).end, node(owner).end, file_}, {}};   // nested too deep: it was passed over
+  return Block{{node(owner).end, node(owner).end, file_}, {}};  // nested too deep: it was passed over
 }
 
 Block AstBuilder::lines(Id id) {
@@ -18,7 +18,7 @@ Block AstBuilder::lines(Id id) {
       case Kind::missing_open:
       case Kind::missing_brace:
       case Kind::merge_marker:
-      case Kind::contract:   // of a technique, which takes them itself
+      case Kind::contract:  // of a technique, which takes them itself
       case Kind::says:
         break;
       default:

@@ -129,7 +129,7 @@ void AstBuilder::step_part(Step& step, Id id, std::string_view& roles) {
     case Kind::pitch_word:
       step.word = words(id);
       return;
-    case Kind::carriage_way: {   // both_ways, to_left, to_right
+    case Kind::carriage_way: {  // both_ways, to_left, to_right
       const Id side = child(id, Kind::left_or_right);
       step.word = side == Tree::none ? words(id) : "to_" + words(side);
       return;
@@ -202,7 +202,7 @@ Clause AstBuilder::clause(Id id) {
       made.kind = K::second_bed;
       made.tile = tile(parts.front());
       break;
-    case Kind::empties_clause: {   // empties out of work: without its first word, and without the side
+    case Kind::empties_clause: {  // empties out of work: without its first word, and without the side
       made.kind = K::empties;
       made.word = words(id).substr(std::string_view("empties_").size());
       if (!parts.empty()) {
@@ -241,7 +241,7 @@ Clause AstBuilder::clause(Id id) {
     case Kind::from_clause:
       made.kind = K::from;
       if (parts.empty()) {
-        made.word = words(id).substr(std::string_view("from_").size());   // the_open_side, the_fold
+        made.word = words(id).substr(std::string_view("from_").size());  // the_open_side, the_fold
       } else {
         side_or_needles();
       }

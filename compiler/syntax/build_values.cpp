@@ -1,7 +1,7 @@
 // Values: the ladder of expressions and selectors, folded from chains of operands and tails to a binary tree.
-#include "compiler/syntax/build_ast.hpp"
-
 #include <algorithm>
+
+#include "compiler/syntax/build_ast.hpp"
 
 namespace stk::syntax {
 namespace {
@@ -36,14 +36,18 @@ Binary::Op binary_op(std::string_view sign) {
 
 }  // namespace
 
-ExprPtr AstBuilder::invalid(Span at) { return make(at, Invalid{}); }
+ExprPtr AstBuilder::invalid(Span at) {
+  return make(at, Invalid{});
+}
 
-ExprPtr AstBuilder::number(Id id) { return make(span(id), Number{plain_number(text(id))}); }
+ExprPtr AstBuilder::number(Id id) {
+  return make(span(id), Number{plain_number(text(id))});
+}
 
 SizeValue AstBuilder::size_value(Id id) {
   SizeValue value;
   value.span = span(id);
-  if (kind(id) == Kind::number) {   // the first value of a grade stands alone
+  if (kind(id) == Kind::number) {  // the first value of a grade stands alone
     value.digits = plain_number(text(id));
     return value;
   }
@@ -94,7 +98,9 @@ Call AstBuilder::call(Id id) {
   return made;
 }
 
-ExprPtr AstBuilder::call_expr(Id id) { return make(span(id), call(id)); }
+ExprPtr AstBuilder::call_expr(Id id) {
+  return make(span(id), call(id));
+}
 
 Text AstBuilder::text_value(Id id) {
   Text made;
@@ -104,7 +110,7 @@ Text AstBuilder::text_value(Id id) {
     if (kind(at) == Kind::text_literal) {
       const std::string_view spelled = text(at);
       for (std::size_t i = 0; i < spelled.size(); ++i) {
-        if (spelled[i] == '\\' && i + 1 < spelled.size()) ++i;   // \" \\ \{ \} stand for the sign behind
+        if (spelled[i] == '\\' && i + 1 < spelled.size()) ++i;  // \" \\ \{ \} stand for the sign behind
         piece.literal += spelled[i];
       }
     } else if (kind(at) == Kind::text_value) {
@@ -119,7 +125,9 @@ Text AstBuilder::text_value(Id id) {
   return made;
 }
 
-ExprPtr AstBuilder::text_expr(Id id) { return make(span(id), text_value(id)); }
+ExprPtr AstBuilder::text_expr(Id id) {
+  return make(span(id), text_value(id));
+}
 
 // last of each 3, middle 2 of each groups; and middle 6, which is of all.
 ExprPtr AstBuilder::of_each(Id id) {
@@ -156,8 +164,8 @@ ExprPtr AstBuilder::rounded(ExprPtr operand, Id tail) {
   if (how == "down") made.direction = Rounded::Direction::down;
   if (const Id target = child(rounding, Kind::rounding_target); target != Tree::none) {
     const std::string_view word = first_word(target);
-    made.target = word == "even"  ? Rounded::Target::even
-                  : word == "odd" ? Rounded::Target::odd
+    made.target = word == "even"       ? Rounded::Target::even
+                  : word == "odd"      ? Rounded::Target::odd
                   : word == "multiple" ? Rounded::Target::multiple
                                        : Rounded::Target::parity;
     for (const Id at : children(target)) {
@@ -195,16 +203,16 @@ ExprPtr AstBuilder::tail(ExprPtr operand, Id id, Where where) {
     case Kind::and_tail:
     case Kind::or_tail: {
       ExprPtr right = expr(parts.front(), where);
-      if (kind(id) == Kind::and_tail &&
-          (where == Where::needles || only_needles(*operand) || only_needles(*right))) {
+      if (kind(id) == Kind::and_tail && (where == Where::needles || only_needles(*operand) || only_needles(*right))) {
         return make(whole, UnionSelector{std::move(operand), std::move(right)});
       }
       const Span word{node(id).begin, node(id).begin + (kind(id) == Kind::or_tail ? 2U : 3U), file_};
       const auto op = kind(id) == Kind::or_tail ? Binary::Op::logical_or : Binary::Op::logical_and;
       return make(whole, Binary{op, word, std::move(operand), std::move(right)});
     }
-    default:   // product_tail, sum_tail, comparison_tail: the sign and the operand
-      return make(whole, Binary{binary_op(words(parts.front())), span(parts.front()), std::move(operand), expr(parts.back())});
+    default:  // product_tail, sum_tail, comparison_tail: the sign and the operand
+      return make(whole,
+                  Binary{binary_op(words(parts.front())), span(parts.front()), std::move(operand), expr(parts.back())});
   }
 }
 

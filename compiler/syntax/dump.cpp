@@ -10,19 +10,21 @@ constexpr std::string_view side_names[] = {"left", "right", "each_side", "carria
 constexpr std::string_view direction_names[] = {"left", "right", "inward", "outward", "inside", "outside"};
 constexpr std::string_view bed_names[] = {"main_bed", "second_bed", "both_beds"};
 constexpr std::string_view op_names[] = {"+", "-", "*", "/", "mod", "<", "<=", ">", ">=", "is", "is_not", "and", "or"};
-constexpr std::string_view fact_names[] = {"carriage", "carriage_beside", "nothing_held", "row",       "in_work",     "held",
-                                           "empty",    "side_by_side",    "count",        "rows_knitted", "edge_rows", "condition"};
+constexpr std::string_view fact_names[] = {"carriage",  "carriage_beside", "nothing_held", "row",   "in_work",
+                                           "held",      "empty",           "side_by_side", "count", "rows_knitted",
+                                           "edge_rows", "condition"};
 constexpr std::string_view step_names[] = {
-    "cast_on",     "knit",    "knit_to_row",    "knit_chart",   "thread",          "cut",
-    "rest_yarn",   "tension", "counter",        "hang_comb",    "hang_weights",    "remove_comb",
-    "hold",        "release", "wrap",           "bring_into_work", "put_out_of_work", "set_needles",
-    "move",        "move_to_bed", "lift",       "increase",     "decrease",        "fill",
-    "cross",       "tuck",    "slip",           "hang_edge",    "pick_up",         "open",
-    "latch_up",    "scrap_off", "take_off",     "bind_off",     "gather",          "pitch",
-    "carriage_knits", "graft", "seam",          "thread_through", "close_corners", "weave_in_ends"};
-constexpr std::string_view clause_names[] = {"method", "carriage", "placed",     "ending",   "second_bed", "empties",
-                                             "inset",  "filled",   "tail",       "onto",     "every_rows", "from",
-                                             "open_side", "upper_on", "with",    "repeat_from", "end_needles", "as", "rows"};
+    "cast_on",        "knit",        "knit_to_row", "knit_chart",      "thread",          "cut",
+    "rest_yarn",      "tension",     "counter",     "hang_comb",       "hang_weights",    "remove_comb",
+    "hold",           "release",     "wrap",        "bring_into_work", "put_out_of_work", "set_needles",
+    "move",           "move_to_bed", "lift",        "increase",        "decrease",        "fill",
+    "cross",          "tuck",        "slip",        "hang_edge",       "pick_up",         "open",
+    "latch_up",       "scrap_off",   "take_off",    "bind_off",        "gather",          "pitch",
+    "carriage_knits", "graft",       "seam",        "thread_through",  "close_corners",   "weave_in_ends"};
+constexpr std::string_view clause_names[] = {"method",      "carriage",    "placed",    "ending",   "second_bed",
+                                             "empties",     "inset",       "filled",    "tail",     "onto",
+                                             "every_rows",  "from",        "open_side", "upper_on", "with",
+                                             "repeat_from", "end_needles", "as",        "rows"};
 
 template <class Enum, std::size_t N>
 std::string name_of(const std::string_view (&names)[N], Enum value) {
@@ -59,12 +61,17 @@ class Dumper {
     for (const Argument& a : c.arguments) made += ' ' + (a.label ? a.label->text + ": " : "") + expr(*a.value);
     return made + ')';
   }
-  std::string operator()(const Unary& u) const { return list(u.op == Unary::Op::minus ? "-" : "not", *u.operand) + ')'; }
-  std::string operator()(const Binary& b) const { return list(op_names[static_cast<std::size_t>(b.op)], *b.left) + ' ' + expr(*b.right) + ')'; }
+  std::string operator()(const Unary& u) const {
+    return list(u.op == Unary::Op::minus ? "-" : "not", *u.operand) + ')';
+  }
+  std::string operator()(const Binary& b) const {
+    return list(op_names[static_cast<std::size_t>(b.op)], *b.left) + ' ' + expr(*b.right) + ')';
+  }
   std::string operator()(const Rounded& r) const {
     constexpr std::string_view directions[] = {"nearest", "up", "down"};
     constexpr std::string_view targets[] = {"whole", "even", "odd", "multiple", "parity"};
-    std::string made = list("rounded", *r.operand) + ' ' + name_of(directions, r.direction) + ' ' + name_of(targets, r.target);
+    std::string made =
+        list("rounded", *r.operand) + ' ' + name_of(directions, r.direction) + ' ' + name_of(targets, r.target);
     if (r.modulus) made += ' ' + expr(*r.modulus);
     if (r.offset) made += (r.offset_negative ? " minus " : " plus ") + expr(*r.offset);
     return made + ')';
@@ -76,17 +83,23 @@ class Dumper {
   std::string operator()(const BedSelector& b) const { return name_of(bed_names, b.bed); }
   std::string operator()(const HalfSelector& h) const { return name_of(side_names, h.side) + "_half"; }
   std::string operator()(const MiddleSelector& m) const { return list("middle", *m.count) + ')'; }
-  std::string operator()(const OnSideSelector& o) const { return list("on", *o.count) + ' ' + name_of(side_names, o.side) + ')'; }
+  std::string operator()(const OnSideSelector& o) const {
+    return list("on", *o.count) + ' ' + name_of(side_names, o.side) + ')';
+  }
   std::string operator()(const OfEachSelector& o) const {
     constexpr std::string_view which[] = {"first", "middle", "last"};
     return '(' + name_of(which, o.which) + ' ' + (o.count ? expr(*o.count) : "1") + " of_each " + expr(*o.group) + ')';
   }
-  std::string operator()(const EverySelector& e) const { return e.ordinal ? list("every", *e.ordinal) + ')' : "every_other"; }
+  std::string operator()(const EverySelector& e) const {
+    return e.ordinal ? list("every", *e.ordinal) + ')' : "every_other";
+  }
   std::string operator()(const NeedleRange& n) const {
     return n.from.side + n.from.digits + (n.to ? std::string("..") + n.to->side + n.to->digits : "");
   }
   std::string operator()(const OfSelector& o) const { return list("of", *o.selection) + ' ' + expr(*o.within) + ')'; }
-  std::string operator()(const ExceptSelector& e) const { return list("except", *e.from) + ' ' + expr(*e.without) + ')'; }
+  std::string operator()(const ExceptSelector& e) const {
+    return list("except", *e.from) + ' ' + expr(*e.without) + ')';
+  }
   std::string operator()(const UnionSelector& u) const { return list("union", *u.left) + ' ' + expr(*u.right) + ')'; }
 
   std::string expr(const Expr& e) const { return std::visit(*this, e.node); }
@@ -105,7 +118,9 @@ class Dumper {
     for (const Name& p : l.parameters) made += ' ' + p.text;
     line(depth, made + " = " + maybe(l.value));
   }
-  void put(const Section& s, int depth) { line(depth, "section " + (s.name ? s.name->text + ' ' : "") + maybe(s.title)); }
+  void put(const Section& s, int depth) {
+    line(depth, "section " + (s.name ? s.name->text + ' ' : "") + maybe(s.title));
+  }
   void put(const OnlyFor& o, int depth) {
     line(depth, "only for" + spaced(o.names));
     block(o.body, depth + 1);
@@ -164,7 +179,8 @@ class Dumper {
     std::string made;
     for (const Fact& f : all) {
       made += " [" + name_of(fact_names, f.kind);
-      if (f.kind == Fact::Kind::carriage_side || f.kind == Fact::Kind::edge_rows) made += ' ' + name_of(side_names, f.side);
+      if (f.kind == Fact::Kind::carriage_side || f.kind == Fact::Kind::edge_rows)
+        made += ' ' + name_of(side_names, f.side);
       if (f.amount) made += ' ' + expr(*f.amount);
       if (f.needles) made += ' ' + expr(*f.needles);
       if (f.counts_held) made += " held";
@@ -207,11 +223,13 @@ class Dumper {
   }
   void put(const Edition& e, int depth) {
     line(depth, "edition " + e.name.text);
-    for (const MachineRef& m : e.machines) line(depth + 1, "machine " + m.name.text + (m.second_bed ? " second_bed" : ""));
-    for (const Yarn& y : e.yarns) line(depth + 1, "yarn " + y.name.text + ' ' + maybe(y.description) + spaced(y.properties));
+    for (const MachineRef& m : e.machines)
+      line(depth + 1, "machine " + m.name.text + (m.second_bed ? " second_bed" : ""));
+    for (const Yarn& y : e.yarns)
+      line(depth + 1, "yarn " + y.name.text + ' ' + maybe(y.description) + spaced(y.properties));
     for (const Gauge& g : e.gauges) {
-      line(depth + 1, "gauge " + (g.fabric ? g.fabric->text + ' ' : "") + maybe(g.stitches) + ' ' + maybe(g.rows) + " to " +
-                          maybe(g.over) + (g.tension ? " at " + tension(*g.tension) : ""));
+      line(depth + 1, "gauge " + (g.fabric ? g.fabric->text + ' ' : "") + maybe(g.stitches) + ' ' + maybe(g.rows) +
+                          " to " + maybe(g.over) + (g.tension ? " at " + tension(*g.tension) : ""));
     }
   }
   void put(const MachineClass& m, int depth) {
@@ -224,7 +242,8 @@ class Dumper {
   }
   void put(const Ease& e, int depth) {
     std::string made = "ease";
-    for (const EaseRange& r : e.ranges) made += " [" + r.measure.text + ' ' + maybe(r.from) + " to " + maybe(r.to) + ']';
+    for (const EaseRange& r : e.ranges)
+      made += " [" + r.measure.text + ' ' + maybe(r.from) + " to " + maybe(r.to) + ']';
     line(depth, made);
   }
   void put(const Floats& f, int depth) { line(depth, "floats " + maybe(f.limit)); }
@@ -237,14 +256,16 @@ class Dumper {
   void put(const Technique& t, int depth) {
     line(depth, "technique " + t.name.text);
     for (const Parameter& p : t.parameters)
-      line(depth + 1, "parameter " + p.name.text + ":" + spaced(p.kinds) + (p.fallback ? " = " + maybe(p.fallback) : ""));
+      line(depth + 1,
+           "parameter " + p.name.text + ":" + spaced(p.kinds) + (p.fallback ? " = " + maybe(p.fallback) : ""));
     for (const Contract& c : t.contracts)
       line(depth + 1, (c.leaves ? "leaves" : "needs") + facts(c.facts) + (c.message ? ' ' + maybe(c.message) : ""));
     if (t.says) line(depth + 1, "says " + maybe(t.says));
     block(t.body, depth + 1);
   }
   void put(const Piece& p, int depth) {
-    line(depth, "piece " + p.name.text + (p.make ? " make " + maybe(p.make) : "") + (p.second_mirrored ? " second_mirrored" : ""));
+    line(depth, "piece " + p.name.text + (p.make ? " make " + maybe(p.make) : "") +
+                    (p.second_mirrored ? " second_mirrored" : ""));
     block(p.body, depth + 1);
   }
   void put(const Finish& f, int depth) {
@@ -253,8 +274,12 @@ class Dumper {
   }
 
  private:
-  void line(int depth, const std::string& text) { out += std::string(static_cast<std::size_t>(2 * depth), ' ') + text + '\n'; }
-  std::string list(std::string_view head, const Expr& first) const { return '(' + std::string(head) + ' ' + expr(first); }
+  void line(int depth, const std::string& text) {
+    out += std::string(static_cast<std::size_t>(2 * depth), ' ') + text + '\n';
+  }
+  std::string list(std::string_view head, const Expr& first) const {
+    return '(' + std::string(head) + ' ' + expr(first);
+  }
   std::string maybe(const ExprPtr& e) const { return e ? expr(*e) : "nothing"; }
   static std::string joined(const std::vector<Name>& parts) {
     std::string made;
@@ -283,7 +308,9 @@ class Dumper {
 
 }  // namespace
 
-std::string dump(const Expr& expr) { return Dumper().expr(expr); }
+std::string dump(const Expr& expr) {
+  return Dumper().expr(expr);
+}
 
 std::string dump(const File& file) {
   Dumper dumper;

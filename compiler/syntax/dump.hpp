@@ -1,5 +1,5 @@
-// The typed tree as text, for tests and for whoever asks how a line was understood. One line a statement or declaration,
-// indented by depth; values in brackets, operator first: `let half = (/ body 2)`.
+// The typed tree as text, for tests and for whoever asks how a line was understood. One line a statement or
+// declaration, indented by depth; values in brackets, operator first: `let half = (/ body 2)`.
 #pragma once
 
 #include <string>

@@ -1,7 +1,7 @@
 // Findings about what is not there: a brace, a closing quotation mark.
 //
-// A forgotten `}` is noticed only where the next part begins, far below. Indentation tells more: where a `}` stands further
-// to the left than the block that it closes, that block is the one whose own brace was forgotten.
+// A forgotten `}` is noticed only where the next part begins, far below. Indentation tells more: where a `}` stands
+// further to the left than the block that it closes, that block is the one whose own brace was forgotten.
 #include <algorithm>
 #include <iterator>
 
@@ -26,9 +26,9 @@ std::string Mistakes::opener(Id lines) const {
   const std::string_view line = source_.line(source_.position(node(lines).begin).line);
   const std::size_t first = line.find_first_not_of(" \t");
   if (first == std::string_view::npos) return "{";
-  std::string_view shown = line.substr(first, line.find('{', first) == std::string_view::npos
-                                                  ? std::string_view::npos
-                                                  : line.find('{', first) + 1 - first);
+  std::string_view shown =
+      line.substr(first, line.find('{', first) == std::string_view::npos ? std::string_view::npos
+                                                                         : line.find('{', first) + 1 - first);
   if (shown.size() > 48) return std::string(shown.substr(0, shown.find_first_of(" (\""))) + " … {";
   return std::string(shown);
 }
@@ -53,7 +53,8 @@ void Mistakes::missing_brace(Id id) {
   for (Id at = id; at != Tree::none; at = parent_[at]) {
     if (kind(at) != Kind::lines) continue;
     const auto below = tree_.children(at);
-    if (!below.empty() && kind(below.back()) == Kind::missing_brace && node(below.back()).begin == here) open.push_back(at);
+    if (!below.empty() && kind(below.back()) == Kind::missing_brace && node(below.back()).begin == here)
+      open.push_back(at);
   }
   if (open.empty()) return;
   // Right behind the last token of the block.
@@ -85,7 +86,8 @@ void Mistakes::missing_brace(Id id) {
 
 void Mistakes::missing_open(Id id) {
   std::uint32_t place = node(id).begin;
-  while (place > 0 && (tree_.source[place - 1] == ' ' || tree_.source[place - 1] == '\t' || tree_.source[place - 1] == '\r'))
+  while (place > 0 &&
+         (tree_.source[place - 1] == ' ' || tree_.source[place - 1] == '\t' || tree_.source[place - 1] == '\r'))
     --place;
   if (!first_at(place)) return;
   findings_.report<Code::S04>(span(place, place))

@@ -41,7 +41,7 @@ class Mistakes {
   void unexpected(Id id);
   void unknown_word(Id id, const ErrorNote& note, text::Span word);
   void expected(const ErrorNote& note);
-  static bool has_verbs(Kind owner);   // lines between its braces begin with a verb
+  static bool has_verbs(Kind owner);  // lines between its braces begin with a verb
   bool unclosed_in(Id bad, const ErrorNote& note);
 
   // spelling_findings.cpp: what was read, and is spelled otherwise
@@ -57,15 +57,16 @@ class Mistakes {
   std::string_view text(text::Span at) const { return tree_.source.substr(at.begin, at.end - at.begin); }
   text::Span span(std::uint32_t begin, std::uint32_t end) const { return {begin, end, source_.id()}; }
   text::Span span(Id id) const { return span(node(id).begin, node(id).end); }
-  text::Span word_at(std::uint32_t byte) const;   // the word, number or sign there; empty at a line's end
-  bool first_at(std::uint32_t byte) { return !stopped_ && places_.insert(byte).second; }
+  text::Span word_at(std::uint32_t byte) const;  // the word, number or sign there; empty at a line's end
+  bool first_at(std::uint32_t byte);             // nothing was reported there yet, and something may be now
 
   const Tree& tree_;
   const text::Source& source_;
   findings::Findings& findings_;
   std::vector<Id> parent_;
-  std::set<std::uint32_t> places_;   // where something was reported: one mistake, one finding
-  bool stopped_ = false;             // nested too deep: what follows in the file is not to be trusted
+  std::set<std::uint32_t> places_;  // where something was reported: one mistake, one finding
+  std::size_t reported_ = 0;
+  bool stopped_ = false;  // nested too deep or too many: the rest of the file is not to be trusted
 };
 
 }  // namespace stk::syntax

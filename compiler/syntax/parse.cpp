@@ -1,16 +1,16 @@
 // The parser: the only file that includes PEGTL. One control hook makes the flat tree and takes it back where PEGTL
 // backtracks; the Builder remembers the farthest place where a token failed, which is where a mistake is.
-#include <algorithm>
-#include <tuple>
-#include <utility>
+#include "compiler/syntax/parse.hpp"
 
+#include <algorithm>
 #include <tao/pegtl/memory_input.hpp>
 #include <tao/pegtl/normal.hpp>
 #include <tao/pegtl/nothing.hpp>
 #include <tao/pegtl/parse.hpp>
+#include <tuple>
+#include <utility>
 
 #include "compiler/syntax/build_ast.hpp"
-#include "compiler/syntax/parse.hpp"
 #include "compiler/syntax/syntax_findings.hpp"
 #include "compiler/syntax/tree.hpp"
 #include "grammar/parts.hpp"
@@ -38,11 +38,11 @@ struct MakesNode {
 #define STK_FOLDED(rule) \
   template <>            \
   struct NodeOf<grammar::rule> : MakesNode<Kind::rule, true> {};
-#define STK_LEAF(rule)                                             \
-  template <>                                                      \
-  struct NodeOf<grammar::rule> {                                   \
-    static constexpr bool made = false, folded = false;            \
-    static constexpr Kind kind = Kind::rule;                       \
+#define STK_LEAF(rule)                                  \
+  template <>                                           \
+  struct NodeOf<grammar::rule> {                        \
+    static constexpr bool made = false, folded = false; \
+    static constexpr Kind kind = Kind::rule;            \
   };
 #include "grammar/kinds.def"
 #undef STK_NODE
@@ -66,6 +66,7 @@ class Builder {
 
   // Failures.
   void failed(std::uint32_t byte, std::string_view text, grammar::Voice voice) {
+    ++tree_.attempts;
     if (quiet > 0 || voice == grammar::Voice::silent || byte < far_) return;
     if (byte > far_) {
       far_ = byte;
@@ -73,7 +74,7 @@ class Builder {
       opening_ = Tree::none;
       expected_.clear();
     }
-    expected_.push_back({text, static_cast<Expected::Voice>(voice)});   // more than once, perhaps: keep() makes it one
+    expected_.push_back({text, static_cast<Expected::Voice>(voice)});  // more than once, perhaps: keep() makes it one
   }
   void unclosed(std::uint32_t byte, std::uint32_t opening) {
     if (quiet == 0 && byte == far_) opening_ = opening;
@@ -86,7 +87,7 @@ class Builder {
     if (deep) return;
     for (std::size_t i = known; i < expected_.size(); ++i) {
       const bool word = expected_[i].voice == Expected::Voice::word || expected_[i].voice == Expected::Voice::weak_word;
-      if (word) expected_[i].voice = Expected::Voice::hint;   // not shown, but perhaps the one that was meant
+      if (word) expected_[i].voice = Expected::Voice::hint;  // not shown, but perhaps the one that was meant
     }
     expected_.erase(std::remove_if(expected_.begin() + static_cast<std::ptrdiff_t>(std::min(known, expected_.size())),
                                    expected_.end(), [](const Expected& e) { return e.voice != Expected::Voice::hint; }),
@@ -115,11 +116,12 @@ class Builder {
 
   // Tokens and nodes.
   void token(std::uint32_t begin, std::uint32_t end, std::uint32_t after, grammar::TokenClass how) {
+    ++tree_.attempts;
     drop_tokens(begin);
     if (end > begin) {
       tree_.tokens.push_back({begin, end, after, static_cast<TokenClass>(how)});
     } else if (!tree_.tokens.empty()) {
-      tree_.tokens.back().after = after;   // nothing but the blanks behind a text that is not closed
+      tree_.tokens.back().after = after;  // nothing but the blanks behind a text that is not closed
     }
   }
   template <class Rule>
@@ -144,7 +146,8 @@ class Builder {
   // Where the last token before `byte` ends; a line's end belongs to no node.
   std::uint32_t end_before(std::size_t byte) const {
     std::size_t at = tree_.tokens.size();
-    while (at > 0 && (tree_.tokens[at - 1].begin >= byte || tree_.tokens[at - 1].token_class == TokenClass::line_end)) --at;
+    while (at > 0 && (tree_.tokens[at - 1].begin >= byte || tree_.tokens[at - 1].token_class == TokenClass::line_end))
+      --at;
     return at == 0 ? 0 : tree_.tokens[at - 1].end;
   }
   void leaf(Kind kind, std::uint32_t begin, std::uint32_t end, std::uint32_t note) {

@@ -1,4 +1,5 @@
-// Text to tree. Parsing never fails: broken source gives a tree with Invalid nodes in it, and one finding for each mistake.
+// Text to tree. Parsing never fails: broken source gives a tree with Invalid nodes in it, and one finding for each
+// mistake.
 #pragma once
 
 #include "compiler/findings/findings.hpp"

@@ -18,6 +18,7 @@ bool Mistakes::has_spelling(Kind kind) {
     case Kind::ordinal:
     case Kind::needle:
     case Kind::minus_sign:
+    case Kind::dash:
     case Kind::minus_op:
     case Kind::sum_op:
     case Kind::product_op:
@@ -40,6 +41,7 @@ void Mistakes::spelling(Id id) {
     case Kind::needle:
       return odd_number(id);
     case Kind::minus_sign:
+    case Kind::dash:
     case Kind::minus_op:
     case Kind::sum_op:
     case Kind::product_op:
@@ -80,7 +82,7 @@ void Mistakes::odd_number(Id id) {
         .label("write `{}`", plain)
         .help("a comma parts two values: put a blank behind it if that is meant")
         .edit(span(id), plain, Confidence::certain);
-  } else if (std::any_of(spelled.begin(), spelled.end(), [](char c) { return c == '\xEF'; })) {   // full-width digits
+  } else if (std::any_of(spelled.begin(), spelled.end(), [](char c) { return c == '\xEF'; })) {  // full-width digits
     look_alike_sign(span(id), plain);
   }
 }
@@ -99,7 +101,8 @@ void Mistakes::odd_text(Id id) {
     if (spelled.size() > 1 && spelled.back() == '\'') closing = 1;
     for (const std::size_t length : {std::size_t{2}, std::size_t{3}}) {
       std::size_t found = 0;
-      if (spelled.size() > length && look_alike(spelled.substr(spelled.size() - length), found) == "\"" && found == length)
+      if (spelled.size() > length && look_alike(spelled.substr(spelled.size() - length), found) == "\"" &&
+          found == length)
         closing = length;
     }
   }
@@ -117,7 +120,8 @@ void Mistakes::odd_text(Id id) {
 // Capitals and hyphens are found where names are declared (names/); here only letters that no keyboard need have.
 void Mistakes::odd_name(Id id) {
   const std::string_view spelled = text(span(id));
-  if (std::none_of(spelled.begin(), spelled.end(), [](char c) { return static_cast<unsigned char>(c) >= 0x80; })) return;
+  if (std::none_of(spelled.begin(), spelled.end(), [](char c) { return static_cast<unsigned char>(c) >= 0x80; }))
+    return;
   if (!first_at(node(id).begin)) return;
   findings_.report<Code::S08>(span(id), spelled)
       .label("written with a letter that is not among a to z")

@@ -61,6 +61,16 @@ void Mistakes::report() {
   for (const Id id : order) visit(id);
 }
 
+bool Mistakes::first_at(std::uint32_t byte) {
+  if (stopped_ || !places_.insert(byte).second) return false;
+  if (++reported_ <= text::limits::syntax_findings) return true;
+  stopped_ = true;
+  findings_.report<Code::S19>(span(byte, byte), text::limits::syntax_findings)
+      .label("what follows from here on is not listed")
+      .help("mend what stands above first; the rest is looked at then");
+  return false;
+}
+
 void Mistakes::visit(Id id) {
   switch (kind(id)) {
     case Kind::noted:
@@ -84,7 +94,7 @@ void Mistakes::visit(Id id) {
 }
 
 void Mistakes::file_items() {
-  bool outside = false;   // a part ended too early, and that was said
+  bool outside = false;  // a part ended too early, and that was said
   std::uint32_t part_end = 0;
   for (const Id id : tree_.children(tree_.root())) {
     switch (kind(id)) {
@@ -148,10 +158,11 @@ void Mistakes::stray(Id id) {
 void Mistakes::merge_marker(Id id) {
   const std::string_view line = text(span(id));
   const bool begins = line.front() == '<';
-  if (!begins && places_.count(Tree::none) > 0) return;   // shown with the one that began
+  if (!begins && places_.count(Tree::none) > 0) return;  // shown with the one that began
   if (!first_at(node(id).begin)) return;
   places_.insert(Tree::none);
-  const std::uint32_t first_line_end = node(id).begin + static_cast<std::uint32_t>(std::min(line.find('\n'), line.size()));
+  const std::uint32_t first_line_end =
+      node(id).begin + static_cast<std::uint32_t>(std::min(line.find('\n'), line.size()));
   auto finding = findings_.report<Code::S10>(span(node(id).begin, first_line_end));
   finding.label("here two versions of the file were put together");
   for (Id next = id + 1; begins && next < tree_.nodes.size(); ++next) {

@@ -41,7 +41,7 @@ std::string_view name_of(TokenClass token_class) {
 
 std::vector<std::uint32_t> Tree::children(std::uint32_t node) const {
   std::vector<std::uint32_t> found;
-  const std::uint32_t first = node + 1 - nodes[node].size;   // the index of the first node of the subtree
+  const std::uint32_t first = node + 1 - nodes[node].size;  // the index of the first node of the subtree
   for (std::uint32_t at = node; at > first;) {
     --at;
     found.push_back(at);

@@ -15,7 +15,9 @@ using findings::Code;
 using findings::Confidence;
 using Voice = Expected::Voice;
 
-bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || static_cast<unsigned char>(c) >= 0x80; }
+bool is_letter(char c) {
+  return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || static_cast<unsigned char>(c) >= 0x80;
+}
 
 template <class List>
 bool holds(const List& list, std::string_view word) {
@@ -138,9 +140,10 @@ void Mistakes::unexpected(Id id) {
   }
   const bool begins = kind(bad) == Kind::bad_statement && note.at == node(bad).begin;
   const Id around = begins ? parent_[bad] : Tree::none;
-  const bool verbs = begins && (kind(around) == Kind::file || (kind(around) == Kind::lines && has_verbs(kind(parent_[around]))));
+  const bool verbs =
+      begins && (kind(around) == Kind::file || (kind(around) == Kind::lines && has_verbs(kind(parent_[around]))));
   if (verbs && !found.empty() && is_letter(text(found).front())) {
-    const bool again = text(found) == "stockinger" && places_.count(0) > 0;   // said already: it is not the first line
+    const bool again = text(found) == "stockinger" && places_.count(0) > 0;  // said already: it is not the first line
     if (!again && first_at(found.begin)) unknown_word(id, note, found);
     return;
   }
@@ -185,7 +188,7 @@ void Mistakes::expected(const ErrorNote& note) {
   }
   if (note.opening != Tree::none) finding.label(span(note.opening, note.opening + 1), "to close this bracket");
   if (missing) return;
-  if (holds(grammar::unit_words, spelled)) {   // knit rows 3
+  if (holds(grammar::unit_words, spelled)) {  // knit rows 3
     std::uint32_t number = place.end;
     while (number < tree_.source.size() && tree_.source[number] == ' ') ++number;
     const text::Span next = word_at(number);
@@ -199,7 +202,8 @@ void Mistakes::expected(const ErrorNote& note) {
   if (spelled.size() < 3) return;
   std::vector<std::string> known;
   for (const Expected& e : note.expected) {
-    if ((e.voice == Voice::word || e.voice == Voice::weak_word || e.voice == Voice::hint) && !e.text.empty() && is_letter(e.text.front()))
+    if ((e.voice == Voice::word || e.voice == Voice::weak_word || e.voice == Voice::hint) && !e.text.empty() &&
+        is_letter(e.text.front()))
       known.emplace_back(e.text);
   }
   if (const auto near = findings::nearest_word(spelled, known)) {

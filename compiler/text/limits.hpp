@@ -36,6 +36,9 @@ inline constexpr std::uint32_t digits = 64;
 // Columns of the sizes table. Lanes (findings/finding.hpp) has one bit a size in 64.
 inline constexpr std::uint32_t sizes = 64;
 
+// Mistakes of writing that are listed of one file: one with more is no source, and a list of millions helps nobody.
+inline constexpr std::uint32_t syntax_findings = 200;
+
 // Needles on one bed. Hobby flat-beds have up to some 250; the rest is room for a fine-gauge or joined bed.
 inline constexpr std::uint32_t needles_on_a_bed = 1000;
 

@@ -1,5 +1,5 @@
-// What the parser takes each token of a source for, one a line: line, byte column, UTF-16 column (both from 1), length in
-// bytes, class, text. The tests of the highlighting compare with this.
+// What the parser takes each token of a source for, one a line: line, byte column, UTF-16 column (both from 1), length
+// in bytes, class, text. The tests of the highlighting compare with this.
 #include <cstdio>
 #include <fstream>
 #include <iterator>

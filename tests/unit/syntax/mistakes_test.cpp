@@ -1,7 +1,6 @@
 // Mistakes: one finding each, in the right place, saying what was expected; mends marked certain take the finding away.
-#include <catch2/catch.hpp>
-
 #include <algorithm>
+#include <catch2/catch.hpp>
 
 #include "tests/unit/syntax/support.hpp"
 
@@ -16,7 +15,8 @@ struct Case {
 };
 
 const std::vector<Case> cases = {
-    {"three mistakes", "let a = stitches(b * 90%\nlet c = 3 sts\npiece p {\n  kint 3 rows\n  knit 3 rows over\n}\n",
+    {"three mistakes",
+     "let a = stitches(b * 90%\nlet c = 3 sts\npiece p {\n  kint 3 rows\n  knit 3 rows over\n}\n",
      {"2:25 S01", "5:3 S02", "6:19 S01"}},
     {"an operator at the end of a line", "let a = b /\n\npiece p {\n}\n", {"2:12 S01"}},
     {"a comma at the end of a line", "piece p {\n  cast on 3,\n  knit 3 rows\n}\n", {"3:13 S01"}},
@@ -25,10 +25,15 @@ const std::vector<Case> cases = {
     {"a misspelt clause", "piece p {\n  bind off all, lose\n}\n", {"3:17 S01"}},
     {"the unit before its number", "piece p {\n  knit rows 3\n}\n", {"3:8 S01"}},
     {"a missing comma", "let a = f(b c)\n", {"2:13 S01"}},
-    {"a missing brace before a part", "piece p {\n  repeat 3 times {\n    knit 1 row\n  }\n\nfinish {\n}\n", {"5:4 S03"}},
-    {"a missing brace inside", "piece p {\n  repeat 3 times {\n    knit 1 row\n\n  knit 4 rows\n}\nfinish {\n}\n", {"6:14 S03"}},
+    {"a missing brace before a part",
+     "piece p {\n  repeat 3 times {\n    knit 1 row\n  }\n\nfinish {\n}\n",
+     {"5:4 S03"}},
+    {"a missing brace inside",
+     "piece p {\n  repeat 3 times {\n    knit 1 row\n\n  knit 4 rows\n}\nfinish {\n}\n",
+     {"6:14 S03"}},
     {"two missing braces", "piece p {\n  repeat 3 times {\n    knit 1 row\n", {"4:15 S03"}},
-    {"a missing brace and another mistake", "piece p {\n  knit 3 rwos\n\nfinish {\n  weav in ends\n}\n",
+    {"a missing brace and another mistake",
+     "piece p {\n  knit 3 rwos\n\nfinish {\n  weav in ends\n}\n",
      {"3:10 S01", "3:14 S03", "6:3 S02"}},
     {"a missing opening brace", "piece p\n  knit 3 rows\n}\nfinish {\n}\n", {"2:8 S04"}},
     {"a missing opening brace of a repeat", "piece p {\n  repeat 3 times\n    knit 1 row\n  }\n}\n", {"3:17 S04"}},
@@ -48,7 +53,9 @@ const std::vector<Case> cases = {
     {"a decimal comma", "piece p {\n  cut main, tail 2,5 cm\n}\n", {"3:18 S09"}},
     {"commas without a blank part values in brackets", "let a = min(1,2)\n", {}},
     {"a merge", "<<<<<<< ours\nlet a = 3\n=======\nlet a = 4\n>>>>>>> theirs\n", {"2:1 S10"}},
-    {"a merge in a table", "sizes {\n  small large\n<<<<<<< ours\n  foot 1 2\n=======\n  foot 1 3\n>>>>>>> theirs\n}\n", {"4:1 S10"}},
+    {"a merge in a table",
+     "sizes {\n  small large\n<<<<<<< ours\n  foot 1 2\n=======\n  foot 1 3\n>>>>>>> theirs\n}\n",
+     {"4:1 S10"}},
     {"two merges", "<<<<<<< a\n=======\n>>>>>>> b\n<<<<<<< a\n=======\n>>>>>>> b\n", {"2:1 S10", "5:1 S10"}},
     {"64 digits and 65", "let a = " + std::string(64, '1') + "\nlet b = " + std::string(65, '1') + "\n", {"3:9 S12"}},
     {"a line of an edition in a piece", "piece p {\n  gauge 24 sts, 30 rows to 10 cm\n}\n", {"3:3 S02"}},
@@ -64,7 +71,9 @@ const std::vector<Case> cases = {
     {"ends of lines from elsewhere", "piece p {\r\n  knit 3 rows\r\n}\r\n", {}},
 };
 
-std::vector<std::string> codes_of(const std::string& text) { return test::codes(test::Parsed(text)); }
+std::vector<std::string> codes_of(const std::string& text) {
+  return test::codes(test::Parsed(text));
+}
 
 }  // namespace
 
@@ -97,13 +106,15 @@ TEST_CASE("what is no text is not read") {
 }
 
 TEST_CASE("a forgotten brace names its opening, and more than one are one finding") {
-  const test::Parsed one("stockinger 1\npiece p {\n  repeat 3 times {\n    knit 1 row\n\n  knit 4 rows\n}\nfinish {\n}\n");
+  const test::Parsed one(
+      "stockinger 1\npiece p {\n  repeat 3 times {\n    knit 1 row\n\n  knit 4 rows\n}\nfinish {\n}\n");
   REQUIRE(one.findings.all().size() == 1);
   REQUIRE(one.findings.all().front().labels.size() == 1);
   CHECK(one.findings.all().front().labels.front().text == "to close `repeat 3 times {`");
 
   const test::Parsed aligned(
-      "stockinger 1\npiece p {\n  repeat 3 times {\n    if a {\n      knit 1 row\n    knit 2 rows\n  }\n  knit 3 rows\n}\nfinish {\n}\n");
+      "stockinger 1\npiece p {\n  repeat 3 times {\n    if a {\n      knit 1 row\n    knit 2 rows\n  }\n  knit 3 "
+      "rows\n}\nfinish {\n}\n");
   REQUIRE(aligned.findings.all().size() == 1);
   CHECK(aligned.findings.all().front().labels.front().text == "to close `if a {`");
 
@@ -124,8 +135,12 @@ TEST_CASE("an unclosed bracket shows its opening") {
 
 TEST_CASE("what was meant is suggested") {
   const std::pair<const char*, const char*> table[] = {
-      {"kint 3 rows", "knit"},          {"knit 3 rows ovr all", "over"},   {"cast on 3, carriage rihgt", "right"},
-      {"bind off all, matress", "mattress"}, {"let a = b rounded to evn", "even"}, {"increase 1 on lefft", "left"},
+      {"kint 3 rows", "knit"},
+      {"knit 3 rows ovr all", "over"},
+      {"cast on 3, carriage rihgt", "right"},
+      {"bind off all, matress", "mattress"},
+      {"let a = b rounded to evn", "even"},
+      {"increase 1 on lefft", "left"},
   };
   for (const auto& [spelled, meant] : table) {
     INFO(spelled);
@@ -150,7 +165,8 @@ TEST_CASE("a mend that is certain takes its finding away") {
     if (edits.empty()) continue;
     std::sort(edits.begin(), edits.end(), [](const auto& a, const auto& b) { return a.span.begin > b.span.begin; });
     std::string after = text;
-    for (const findings::Edit& edit : edits) after.replace(edit.span.begin, edit.span.end - edit.span.begin, edit.replacement);
+    for (const findings::Edit& edit : edits)
+      after.replace(edit.span.begin, edit.span.end - edit.span.begin, edit.replacement);
     INFO(after);
     std::size_t certain = 0;
     for (const findings::Finding& f : parsed.findings.all()) {
@@ -165,15 +181,14 @@ TEST_CASE("a mend that is certain takes its finding away") {
 
 TEST_CASE("what is broken leaves the rest of the tree whole") {
   const test::Parsed parsed("stockinger 1\nlet a = 3 +\nlet b = 4\nedition mid {\n  gague 3\n  machine mid_gauge\n}\n");
-  CHECK(syntax::dump(parsed.file) ==
-        "version 1\nlet a = ?\nlet b = 4\nedition mid\n  machine mid_gauge\n");
+  CHECK(syntax::dump(parsed.file) == "version 1\nlet a = ?\nlet b = 4\nedition mid\n  machine mid_gauge\n");
   CHECK(parsed.file.items[0].broken);
   CHECK_FALSE(parsed.file.items[1].broken);
   CHECK(parsed.file.items[2].broken);
 }
 
 TEST_CASE("the pages of the S codes show what they say") {
-  for (int number = 1; number <= 18; ++number) {
+  for (int number = 1; number <= 19; ++number) {
     const std::string name = (number < 10 ? "S0" : "S") + std::to_string(number);
     INFO(name);
     const auto code = findings::find_code(name);
@@ -188,8 +203,8 @@ TEST_CASE("the pages of the S codes show what they say") {
     }
     REQUIRE(blocks.size() == 2);
     const auto found = codes_of(blocks[0]);
-    REQUIRE(found.size() == 1);
-    CHECK(found.front().substr(found.front().find(' ') + 1) == name);
+    REQUIRE(found.size() == (name == "S19" ? 201 : 1));
+    CHECK(found.back().substr(found.back().find(' ') + 1) == name);
     CHECK(codes_of(blocks[1]).empty());
   }
 }

@@ -1,7 +1,6 @@
-// 20,000 mutants of the sources: whatever is broken, parsing returns, the tree fits the text, and no two findings stand at
-// one place.
+// 20,000 mutants of the sources: whatever is broken, parsing returns, the tree fits the text, and no two findings stand
+// at one place.
 #include <catch2/catch.hpp>
-
 #include <cstdint>
 #include <set>
 
@@ -26,8 +25,32 @@ class Random {
   std::uint64_t state_ = 88172645463325252ULL;
 };
 
-constexpr std::string_view scraps[] = {"{", "}", "(", ")", "\"", ",", "\n", "=", "-", "[", "]", "#", "let ", " to ", "3", "×", "“", "\\",
-                                       "piece a {\n", "<<<<<<< x\n", "=======\n", ">>>>>>> y\n", "\xF0\x9F\xA7\xA6", "\t", ".", ":"};
+constexpr std::string_view scraps[] = {"{",
+                                       "}",
+                                       "(",
+                                       ")",
+                                       "\"",
+                                       ",",
+                                       "\n",
+                                       "=",
+                                       "-",
+                                       "[",
+                                       "]",
+                                       "#",
+                                       "let ",
+                                       " to ",
+                                       "3",
+                                       "×",
+                                       "“",
+                                       "\\",
+                                       "piece a {\n",
+                                       "<<<<<<< x\n",
+                                       "=======\n",
+                                       ">>>>>>> y\n",
+                                       "\xF0\x9F\xA7\xA6",
+                                       "\t",
+                                       ".",
+                                       ":"};
 
 std::string mutate(std::string text, Random& random) {
   for (std::size_t changes = 1 + random.below(3); changes > 0 && !text.empty(); --changes) {
@@ -79,6 +102,6 @@ TEST_CASE("20,000 mutants are read, and each mistake is reported once") {
     broken += parsed.findings.all().empty() ? 0 : 1;
     findings += parsed.findings.all().size();
   }
-  CHECK(broken > 12000);             // most mutants are broken ...
-  CHECK(findings < 3 * broken);      // ... and one to three changes give few findings
+  CHECK(broken > 12000);         // most mutants are broken ...
+  CHECK(findings < 3 * broken);  // ... and one to three changes give few findings
 }

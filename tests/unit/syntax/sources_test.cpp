@@ -1,7 +1,6 @@
 // Every source of the repository is read without a finding, and its tree fits its text.
-#include <catch2/catch.hpp>
-
 #include <algorithm>
+#include <catch2/catch.hpp>
 
 #include "tests/unit/syntax/support.hpp"
 #include "tests/unit/syntax/tree_checks.hpp"

@@ -28,7 +28,8 @@ std::string part(const std::string& spelled) {
 
 TEST_CASE("spellings of steps") {
   const std::pair<const char*, const char*> table[] = {
-      {"cast on body, e-wrap, carriage right", "  cast_on needles=body\n    , method e_wrap\n    , carriage side=right"},
+      {"cast on body, e-wrap, carriage right",
+       "  cast_on needles=body\n    , method e_wrap\n    , carriage side=right"},
       {"cast on all, closed by latch", "  cast_on needles=all\n    , method closed_by_latch"},
       {"cast on all, open on waste, 8 rows of waste",
        "  cast_on needles=all\n    , method open_on_waste\n    , rows amount=(unit 8 rows)"},
@@ -46,7 +47,8 @@ TEST_CASE("spellings of steps") {
       {"tension hem_tension", "  tension amount=hem_tension"},
       {"hang comb", "  hang_comb"},
       {"hang comb on cuff.cast_on", "  hang_comb edge=cuff.cast_on"},
-      {"hang cast_on on empties, by loops between", "  hang_edge needles=empties edge=cast_on\n    , method by_loops_between"},
+      {"hang cast_on on empties, by loops between",
+       "  hang_edge needles=empties edge=cast_on\n    , method by_loops_between"},
       {"hang rib_top on all, folded, open side right",
        "  hang_edge needles=all edge=rib_top\n    , method folded\n    , open_side side=right"},
       {"hold 1 on far side of part", "  hold needles=(of (on 1 far_side) part)"},
@@ -68,7 +70,8 @@ TEST_CASE("spellings of steps") {
       {"cross 2 over 3 at middle 5", "  cross amount=2 second=3 needles=(middle 5)"},
       {"tuck every other for 2 rows", "  tuck amount=(unit 2 rows) needles=every_other"},
       {"pick up gusset along turn.left + flap.left, onto left, 1 for every 2 rows",
-       "  pick_up amount=gusset edge=turn.left edge=flap.left\n    , onto side=left\n    , every_rows amount=1 second=(unit 2 rows)"},
+       "  pick_up amount=gusset edge=turn.left edge=flap.left\n    , onto side=left\n    , every_rows amount=1 "
+       "second=(unit 2 rows)"},
       {"open sock.heel_slot, upper on holder", "  open edge=sock.heel_slot\n    , upper_on holder"},
       {"scrap off sole as sole_end, all except sole as instep_end",
        "  scrap_off named=sole:sole_end named=(except all sole):instep_end"},
@@ -111,7 +114,8 @@ TEST_CASE("spellings of facts and statements") {
       {"repeat n times as i { knit 1 row }", "  repeat n as i\n    knit amount=(unit 1 row)"},
       {"say \"Narrow\" {\n}", "  say \"Narrow\""},
       {"if a { knit 1 row } else if b { knit 2 rows }\nelse { knit 3 rows }",
-       "  if a\n    knit amount=(unit 1 row)\n  else\n    if b\n      knit amount=(unit 2 rows)\n    else\n      knit amount=(unit 3 rows)"},
+       "  if a\n    knit amount=(unit 1 row)\n  else\n    if b\n      knit amount=(unit 2 rows)\n    else\n      knit "
+       "amount=(unit 3 rows)"},
       {"let f(n, k) = n", "  let f() n k = n"},
       {"let f() = 1", "  let f() = 1"},
       {"caution \"Mind the ends.\"", "  caution \"Mind the ends.\""},
@@ -132,8 +136,10 @@ TEST_CASE("spellings of the parts of a source") {
        "sizes small large\n  from feet foot_length ball\n  printed \"S\" \"L\"\n  foot 10 - cm\n"},
       {"measures feet {\n  small large\n  ball 10.5 -1 in, \"a survey\"\n}",
        "measures feet small large\n  ball 10.5 -1 in source \"a survey\"\n"},
-      {"edition mid {\n machine mid_gauge with second bed\n yarn main \"wool\", 200 tex, Nm 9.5/1\n gauge hem 24 sts, 38 rows to 10 cm, at MT - 2\n}",
-       "edition mid\n  machine mid_gauge second_bed\n  yarn main \"wool\" (unit 200 tex) (Nm 9.5/1)\n  gauge hem (unit 24 sts) (unit 38 rows) to (unit 10 cm) at MT-2\n"},
+      {"edition mid {\n machine mid_gauge with second bed\n yarn main \"wool\", 200 tex, Nm 9.5/1\n gauge hem 24 sts, "
+       "38 rows to 10 cm, at MT - 2\n}",
+       "edition mid\n  machine mid_gauge second_bed\n  yarn main \"wool\" (unit 200 tex) (Nm 9.5/1)\n  gauge hem (unit "
+       "24 sts) (unit 38 rows) to (unit 10 cm) at MT-2\n"},
       {"machine mid_gauge {\n  printed \"mid gauge\"\n  pitch 6.5 mm\n  dial 0 to 10 step 1/3\n}",
        "machine mid_gauge\n  printed \"mid gauge\"\n  pitch (unit 6.5 mm)\n  dial 0 10 1/3\n"},
       {"setting depth = 6 cm, from 2 cm to 9 cm step 1 cm, \"Depth\"",
@@ -144,8 +150,10 @@ TEST_CASE("spellings of the parts of a source") {
       {"finished length = height(tube)", "finished length = (height() tube)\n"},
       {"chart seeds, seen from purl side {\n  . main   x contrast\n  [.x.x]\n  [x . x .]\n}",
        "chart seeds seen from purl\n  . main\n  x contrast\n  [.x.x]\n  [x.x.]\n"},
-      {"technique toe(part: needles, n: sts or count = 3) {\n  needs part in work, \"{n}\"\n  leaves n sts\n  says \"Toe\"\n  knit 1 row\n}",
-       "technique toe\n  parameter part: needles\n  parameter n: sts count = 3\n  needs [in_work part] \"{n}\"\n  leaves [count (unit n sts)]\n  says \"Toe\"\n  knit amount=(unit 1 row)\n"},
+      {"technique toe(part: needles, n: sts or count = 3) {\n  needs part in work, \"{n}\"\n  leaves n sts\n  says "
+       "\"Toe\"\n  knit 1 row\n}",
+       "technique toe\n  parameter part: needles\n  parameter n: sts count = 3\n  needs [in_work part] \"{n}\"\n  "
+       "leaves [count (unit n sts)]\n  says \"Toe\"\n  knit amount=(unit 1 row)\n"},
       {"piece sock, make 2, second mirrored {\n}", "piece sock make 2 second_mirrored\n"},
       {"finish { weave in ends }", "finish\n  weave_in_ends\n"},
   };

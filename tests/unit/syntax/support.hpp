@@ -18,7 +18,9 @@ struct Parsed {
   findings::Findings findings;
   syntax::File file;
 
-  explicit Parsed(std::string text) : source({}, "test.stk", std::move(text)) { file = syntax::parse(source, findings); }
+  explicit Parsed(std::string text) : source({}, "test.stk", std::move(text)) {
+    file = syntax::parse(source, findings);
+  }
 };
 
 // "3:12 S01" for each finding, in the order of the source.
