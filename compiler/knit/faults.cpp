@@ -222,7 +222,9 @@ class Reporter {
             .help("`left` and `right` have rows; cast-on and bound-off edges have stitches");
         return;
       case FaultKind::seam_counts_differ:
-        at<Code::E03>().label("{} here, {} there; {} more on one side can be eased in", f_.a, f_.b, f_.c)
+        at<Code::E03>().label("{} here, {} there; {} more on one side can be eased in",
+                              f_.edge.given() && bench_.fabric().edge(f_.edge).kind == runtime::EdgeKind::selvedge
+                                  ? count_text(f_.a, "row", "rows") : count_text(f_.a, "stitch", "stitches"), f_.b, f_.c)
             .help("the sections that meet in the seam should have the same number");
         return;
       case FaultKind::slot_not_opened: at<Code::E20>().label("its waste is still in").help("`open …, upper on holder` where the heel begins"); return;
