@@ -128,7 +128,8 @@ Graded Evaluator::built_in(const syntax::Expr& expr, const syntax::Call& call, c
   if (wrong) report_wrong_kind(desk, *call.arguments[wrong_argument].value, "a number", arguments[wrong_argument][first_of(wrong)], wrong);
   if (mixed)
     findings_.report<Code::V01>(expr.span, describe(arguments[0][first_of(mixed)]), describe(arguments[1][first_of(mixed)]), "compared")
-        .label("{} here, {} there", text_of(arguments[0][first_of(mixed)]), text_of(arguments[1][first_of(mixed)])).at(edition_, mixed);
+        .label("{} here, {} there", text_of(arguments[0][first_of(mixed)]), text_of(arguments[1][first_of(mixed)]))
+        .help("the smallest and the largest are found among amounts of one kind").at(edition_, mixed);
   if (fraction)
     findings_.report<Code::V05>(expr.span, "a whole number").label("{} is even or odd for whole numbers only", text_of(arguments[0][first_of(fraction)]))
         .help("`rounded to even` or another rounding before it makes it whole").at(edition_, fraction);

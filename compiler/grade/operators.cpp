@@ -90,7 +90,9 @@ void adopt(Graded& literal, Dimension dimension) {
 }
 
 void report_wrong_kind(Desk desk, const syntax::Expr& expr, std::string_view wanted, const Value& is, SizeSet wrong) {
-  desk.findings.report<Code::V06>(expr.span, wanted).label("this is {}", describe(is)).at(desk.edition, wrong);
+  auto builder = desk.findings.report<Code::V06>(expr.span, wanted);
+  builder.label("this is {}", describe(is)).at(desk.edition, wrong);
+  if (wanted == "a yes or no") builder.help("a comparison says yes or no: `steps > 3`, `turns is not 0`");
 }
 
 void report_reason(Desk desk, const syntax::Expr& expr, Reason reason, SizeSet wrong) {
