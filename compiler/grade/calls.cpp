@@ -131,7 +131,7 @@ Graded Evaluator::built_in(const syntax::Expr& expr, const syntax::Call& call, c
         .label("{} here, {} there", text_of(arguments[0][first_of(mixed)]), text_of(arguments[1][first_of(mixed)]))
         .help("the smallest and the largest are found among amounts of one kind").at(edition_, mixed);
   if (fraction)
-    findings_.report<Code::V05>(expr.span, "a whole number").label("{} is even or odd for whole numbers only", text_of(arguments[0][first_of(fraction)]))
+    findings_.report<Code::V05>(expr.span, "a whole number").label("{} is neither even nor odd", text_of(arguments[0][first_of(fraction)]))
         .help("`rounded to even` or another rounding before it makes it whole").at(edition_, fraction);
   if (uneven)
     findings_.report<Code::V11>(expr.span, call.callee.text).label("{} shared among {}, share {}", text_of(arguments[0][first_of(uneven)]),
