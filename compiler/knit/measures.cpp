@@ -1,6 +1,7 @@
 #include "compiler/knit/measures.hpp"
 
 #include <algorithm>
+#include <string>
 
 #include "compiler/values/format.hpp"
 
@@ -14,6 +15,27 @@ using values::Quantity;
 std::string signed_percent(const values::Rational& ratio) {
   const std::string text = values::percent(ratio);
   return (ratio.is_negative() || ratio.is_zero() ? text : "+" + text) + " %";
+}
+
+// What the range of ease leaves a size: "14.9 to 16.6 cm (36 to 39 sts)". Stitches for what goes around, rows for
+// a length; nothing where the range holds none.
+std::string room(const Quantity& body, const values::Rational& low, const values::Rational& high, const std::string& measure,
+                 const grade::FabricGauge* gauge) {
+  const auto part = [&](const values::Rational& ease) {
+    const auto share = values::add(values::Rational(1), ease);
+    return share ? values::multiply(body.value, *share) : share;
+  };
+  const auto least = part(low), most = part(high);
+  if (!least || !most) return {};
+  std::string text = values::centimetres(*least) + " to " + values::centimetres(*most) + " cm";
+  if (!gauge || (measure != "around" && measure != "length")) return text;
+  const bool around = measure == "around";
+  const values::Rational& per_length = (around ? gauge->stitches : gauge->rows).value;
+  const auto fewest = values::multiply(*least, per_length), greatest = values::multiply(*most, per_length);
+  if (!fewest || !greatest) return text;
+  const auto from = values::ceil(*fewest).as_int64(), to = values::floor(*greatest).as_int64();
+  if (!from || !to || *from > *to) return text;
+  return text + " (" + (*from == *to ? "" : std::to_string(*from) + " to ") + std::to_string(*to) + (around ? " sts)" : " rows)");
 }
 
 const names::Measure* body_of(const names::Program& program, const std::string& measure) {
@@ -86,6 +108,11 @@ std::vector<MeasureFacts> measure_facts(const names::Program& program, grade::Ev
         grade::Frame at{nullptr, finished->span.file, {}};
         for (const std::string& part : evaluator.parts(*finished->node->value, at, first))
           builder.note("{} in {}", part, program.sizes.columns[first].printed.empty() ? std::string("the only size") : program.sizes.columns[first].printed);
+      }
+      if (found->body[first]) {
+        const std::string fits = room(*found->body[first], low[first]->value, high[first]->value, range.measure.text, evaluator.gauge(""));
+        const std::string& size = program.sizes.columns[first].printed;
+        if (!fits.empty()) builder.note("{}{} would lie inside", size.empty() ? "" : "in " + size + " ", fits);
       }
       builder.help("another step of rounding, another share of the foot, or a wider range of ease for these sizes");
     }
