@@ -1,7 +1,6 @@
 #!/bin/sh
 # The examples are clean, what was written from them lies beside them byte for byte, and what README.md shows of them is
-# what they are. After a change of wording: look at the differences, then write them anew with
-#   for f in examples/*.stk; do build/stockinger build "$f" --out "${f%.stk}"; done
+# what they are. After a change of wording `sh examples/refresh.sh` writes them anew.
 . "$(dirname "$0")/support.sh"
 examples=$source_folder/examples
 
