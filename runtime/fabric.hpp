@@ -46,6 +46,7 @@ struct Edge {
   bool waste_in = false;      // waste or cord is still in it
   int whole = 0, between = 0, half = 0;
   std::int64_t rows = 0;      // of a selvedge
+  std::int64_t joined = 0;    // of these, joined while another piece was knitted
   Side side = Side::left;     // of a selvedge
   Bed bed = Bed::main;
   NeedleSet needles;          // where its whole loops were
@@ -60,6 +61,9 @@ struct Section {
   EdgeId left, right;         // selvedges
   EdgeId cast_on;             // the last one made in it, if any
   std::int64_t passes = 0;    // of lasting yarn
+  Bed short_row_bed = Bed::main;
+  NeedleSet short_row_needles;  // in work at the first closed turn of its first short rows; none: no short rows
+  Tag short_rows_made = no_tag;
   int short_row_series = 0;   // times needles were held while others were knitted
   int eyelets = 0;            // worked and not yet threaded
   Tag made = no_tag;

@@ -165,7 +165,7 @@ void Finishing::operator()(const Seam& seam) {
       }
       const bool selvedge = of.kind == EdgeKind::selvedge;
       (selvedge ? rows : stitches) = true;
-      length[side == &seam.b] += selvedge ? of.rows : of.whole;
+      length[side == &seam.b] += selvedge ? of.rows - of.joined : of.whole;
       if (std::find(sections.begin(), sections.end(), of.section) == sections.end()) sections.push_back(of.section);
     }
   }
@@ -243,6 +243,19 @@ void Finishing::operator()(const Finish&) {
     } else if (of.live) {
       raise(FaultKind::edge_never_secured, EdgeId{index}, of.made).a = of.whole;
     }
+  }
+  // Where some selvedges of a piece are sewn, joined or picked up, the others of it are meant to be.
+  std::vector<bool> sewn(fabric_.pieces_);
+  const auto taken = [](const Edge& of) { return of.state == EdgeState::used || of.joined > 0; };
+  for (const Edge& of : fabric_.edges_) {
+    if (of.kind == EdgeKind::selvedge && taken(of)) sewn[of.piece.value] = true;
+  }
+  for (std::uint32_t index = 0; index < fabric_.edges_.size(); ++index) {
+    const Edge& of = fabric_.edges_[index];
+    if (of.kind != EdgeKind::selvedge || of.state == EdgeState::used || of.joined >= of.rows || !sewn[of.piece.value]) continue;
+    Fault& fault = raise(FaultKind::selvedge_left_open, EdgeId{index}, of.made);
+    fault.section = of.section;
+    fault.a = of.rows - of.joined;
   }
   for (std::uint32_t index = 0; index < fabric_.slots_.size(); ++index) {
     const Slot& slot = fabric_.slots_[index];

@@ -184,7 +184,7 @@ void Machine::move_loop(Bed from, int needle, Bed to, int target) {
 void Machine::clear_marks(Bed bed, const NeedleSet& needles) {
   BedState& state = bed_of(bed);
   for (NeedleSet BedState::*mark :
-       {&BedState::several, &BedState::eyelets, &BedState::closed, &BedState::fresh,
+       {&BedState::several, &BedState::eyelets, &BedState::closed, &BedState::waiting, &BedState::fresh,
         &BedState::fleeting, &BedState::slipping, &BedState::quiet_hook, &BedState::quiet_gap, &BedState::quiet_long,
         &BedState::quiet_pattern}) {
     state.*mark -= needles;

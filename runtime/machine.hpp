@@ -110,6 +110,7 @@ class Machine {
     NeedleSet several;         // more than one loop, counted in `hooks`; every other needle that carries has just one
     NeedleSet eyelets;         // empty on purpose
     NeedleSet closed;          // held, and no hole at a turn beside it
+    NeedleSet waiting;         // held together before any other: half the work, say
     NeedleSet fresh;           // the loop has no row below it yet
     NeedleSet fleeting;        // the loop is of waste or cord
     NeedleSet slipping;        // slipped in the last pattern row
@@ -205,20 +206,23 @@ class Machine {
   // machine_hang.cpp
   void run(const Hang& hang, Outcome& outcome);
   void run(const PickUp& pick_up, Outcome& outcome);
-  // machine_passes.cpp, machine_yarn_path.cpp, machine_two_beds.cpp
+  // machine_passes.cpp, machine_special_rows.cpp, machine_yarn_path.cpp, machine_two_beds.cpp
   struct Counts {              // what two passes in a steady state add to
     std::int64_t passes = 0, counter = 0, rows_since_cast_on = 0, loops = 0, yarn_loops = 0;
     std::int64_t section_passes = 0, left = 0, right = 0;
+    std::int64_t picked_up = 0, merged = 0;
     std::array<std::int64_t, 2> last_pass{};
   };
   void run(const Knit& knit, Outcome& outcome);
   void run(const KnitPattern& knit, Outcome& outcome);
+  void run(const KnitJoined& knit, Outcome& outcome);
   void run(const KnitByHand& knit, Outcome& outcome);
   Counts counts(const Outcome& outcome) const;
   void repeat_passes(Outcome& outcome, const Counts& before, std::int64_t times);
   void pass(Knitting& knitting);
   void end_pass(Knitting& knitting);
   void make_loops(Outcome& outcome, Bed bed, const NeedleSet& needles, YarnId yarn);
+  void note_short_rows(Outcome& outcome, Bed bed);
   void grow_edges(const Knitting& knitting, const std::array<NeedleSet, 2>& knitted);
   bool lead_yarn(Knitting& knitting, int feeder, YarnId yarn, const std::array<NeedleSet, 2>& taking, Side from);
   int loops_between(const YarnPlace& place, Bed bed, int needle, bool both_beds, bool round) const;
@@ -230,6 +234,7 @@ class Machine {
   void begin_rounds(Knitting& knitting);
   void check_two_beds(Knitting& knitting, const std::array<NeedleSet, 2>& worked);
   void check_corners(Knitting& knitting, const std::array<NeedleSet, 2>& worked, Side from);
+  void hang_joined(Knitting& knitting, Side side);
   void note_corner(Side side, const Outcome& outcome);
   // machine_taking_off.cpp
   void run(const ScrapOff& scrap, Outcome& outcome);
@@ -256,6 +261,7 @@ class Machine {
   std::vector<FreeEnd> free_ends_;
   SectionId section_;
   bool short_rows_ = false;                            // needles are held while others are knitted
+  bool short_rows_noted_ = false;                      // and a turn of them was closed
   bool tube_ = false, after_zigzag_ = false;
   std::array<Corner, 2> corners_;                      // by side
   Bed corner_bed_ = Bed::main;

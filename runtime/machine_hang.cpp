@@ -106,7 +106,7 @@ void Machine::run(const PickUp& pick_up, Outcome& outcome) {
       raise(outcome, FaultKind::edge_already_used, Bed::main, {}, edge.used).edge = id;
       return;
     }
-    rows += edge.rows;
+    rows += edge.rows - edge.joined;
   }
   NeedleSet needles = on_bed(outcome, pick_up.bed, pick_up.needles);
   BedState& bed = bed_of(pick_up.bed);

@@ -2,10 +2,13 @@
 #pragma once
 
 #include <cstddef>
+#include <cstdint>
 
 #include "runtime/machine.hpp"
 
 namespace stk::runtime {
+
+inline constexpr std::int64_t most_passes = 1'000'000'000'000;
 
 struct Machine::Knitting {
   Outcome& outcome;
@@ -17,7 +20,7 @@ struct Machine::Knitting {
   bool float_to[2] = {false, false};       // by feeder: on the way to the first stitch
   bool float_within[2] = {false, false};
   bool side_open[2] = {false, false};      // by bed
-  bool second_yarn = false, tucks = false;
+  bool second_yarn = false, tucks = false, join = false;
 };
 
 }  // namespace stk::runtime

@@ -59,11 +59,13 @@ void Machine::run(const Hold& hold, Outcome& outcome) {
     outcome.bed_rested = true;
     return;
   }
+  if (bed.held.empty() && needles.count() > 1) bed.waiting |= needles;
   bed.in_work -= needles;
   bed.held |= needles;
   const std::optional<YarnPlace> last = place(first_yarn_);
   if (last && last->bed == hold.bed && needles.contains(last->needle)) {
     bed.closed |= needles;
+    note_short_rows(outcome, hold.bed);
   } else {
     bed.closed -= needles;
   }
@@ -83,6 +85,7 @@ void Machine::run(const Release& release, Outcome& outcome) {
   bed.held -= needles;
   bed.in_work |= needles;
   bed.closed -= needles;
+  bed.waiting -= needles;
   bed.quiet_gap -= needles;
   bed.quiet_long -= needles;
   outcome.needles |= needles;
@@ -119,6 +122,7 @@ void Machine::run(const Wrap& wrap, Outcome& outcome) {
     set_hook(wrap.bed, needle, on);
   }
   bed.closed |= needles;
+  if (!needles.empty()) note_short_rows(outcome, wrap.bed);
   const int count = needles.count();
   ledger_.wrapped += count;
   fabric_->yarns_[first_yarn_.value].loops += count;

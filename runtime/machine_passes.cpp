@@ -4,12 +4,6 @@
 #include "runtime/machine_knitting.hpp"
 
 namespace stk::runtime {
-namespace {
-
-constexpr std::int64_t most_passes = 1'000'000'000'000;
-
-}  // namespace
-
 // After four passes nothing can change that has not: the third and the fourth stand for every pair to come.
 void Machine::run(const Knit& knit, Outcome& outcome) {
   if (knit.mode == KnitMode::rounds && spec_.beds < 2) {
@@ -44,6 +38,8 @@ Machine::Counts Machine::counts(const Outcome& outcome) const {
   now.counter = counter_;
   now.rows_since_cast_on = rows_since_cast_on_;
   now.loops = outcome.loops;
+  now.picked_up = ledger_.picked_up;
+  now.merged = ledger_.merged;
   if (fabric_->has(first_yarn_)) now.yarn_loops = fabric_->yarn(first_yarn_).loops;
   if (section_.given()) {
     now.section_passes = fabric_->section(section_).passes;
@@ -66,6 +62,8 @@ void Machine::repeat_passes(Outcome& outcome, const Counts& before, std::int64_t
   grow(counter_, before.counter, after.counter);
   grow(rows_since_cast_on_, before.rows_since_cast_on, after.rows_since_cast_on);
   grow(outcome.loops, before.loops, after.loops);
+  grow(ledger_.picked_up, before.picked_up, after.picked_up);
+  grow(ledger_.merged, before.merged, after.merged);
   grow(outcome.passes, before.passes, after.passes);
   if (fabric_->has(first_yarn_)) grow(fabric_->yarns_[first_yarn_.value].loops, before.yarn_loops, after.yarn_loops);
   if (section_.given()) {
@@ -213,60 +211,34 @@ void Machine::grow_edges(const Knitting& knitting, const std::array<NeedleSet, 2
   const bool held = carriage_holds();
   if (held && !short_rows_) ++section.short_row_series;
   short_rows_ = held;
+  short_rows_noted_ = short_rows_noted_ && held;
   if (tube_ || knitting.mode == KnitMode::rounds) return;
   const NeedleSet fabric = carrying(Bed::main) | carrying(Bed::second), touched = knitted[0] | knitted[1];
   if (touched.contains(fabric.first())) ++fabric_->edges_[section.left.value].rows;
   if (touched.contains(fabric.last())) ++fabric_->edges_[section.right.value].rows;
 }
 
-// The row stands still: carriage, counter and the yarn in the feeder have no part in it.
-void Machine::run(const KnitByHand& knit, Outcome& outcome) {
-  if (!fabric_->has(knit.yarn)) {
-    raise(outcome, FaultKind::no_such_yarn, knit.bed);
-    return;
-  }
-  NeedleSet needles = on_bed(outcome, knit.bed, knit.needles);
-  const NeedleSet idle = needles - in_work(knit.bed);
-  if (!idle.empty()) raise(outcome, FaultKind::not_in_work, knit.bed, idle);
-  needles = with_loops(outcome, knit.bed, needles - idle);
-  if (needles.empty()) return;
+// The first closed turn of short rows says where they are worked. Heel and toe of one sock, say, belong on the same
+// stitches; on different ones each comes out right by itself.
+void Machine::note_short_rows(Outcome& outcome, Bed bed) {
+  if (short_rows_noted_) return;
+  short_rows_noted_ = true;
   ensure_section();
-  Knitting knitting{outcome};
-  std::array<NeedleSet, 2> taking;
-  taking[static_cast<std::size_t>(knit.bed)] = needles;
-  const std::int64_t last_pass = bed_of(knit.bed).last_pass;
-  lead_yarn(knitting, 0, knit.yarn, taking, Side::left);
-  make_loops(outcome, knit.bed, needles, knit.yarn);
-  bed_of(knit.bed).last_pass = last_pass;
-  outcome.needles = needles;
-  outcome.first_needle = needles.first();
-  outcome.last_needle = needles.last();
-  outcome.last_bed = knit.bed;
-  if (lasting(knit.yarn)) return;
-  set_place(knit.yarn, std::nullopt);
-  Edge edge;
-  edge.kind = EdgeKind::slot_lower;
-  edge.state = EdgeState::on_waste;
-  edge.live = edge.waste_in = true;
-  edge.whole = needles.count();
-  edge.bed = knit.bed;
-  edge.needles = needles;
-  edge.piece = piece_;
-  edge.section = section_;
-  edge.made = tag_;
-  Slot slot;
-  slot.made = tag_;
-  slot.lower = fabric_->add(edge);
-  edge.kind = EdgeKind::slot_upper;
-  edge.state = EdgeState::forming;
-  edge.between = edge.whole - 1;
-  edge.whole = 0;
-  edge.half = 2;
-  slot.upper = fabric_->add(edge);
-  outcome.edges = {slot.lower, slot.upper};
-  outcome.slot = SlotId{static_cast<std::uint32_t>(fabric_->slots_.size())};
-  forming_slots_.push_back({outcome.slot.value, knit.bed, needles});
-  fabric_->slots_.push_back(slot);
+  const NeedleSet needles = in_work(bed) & carrying(bed);
+  if (needles.empty()) return;
+  Section& here = fabric_->sections_[section_.value];
+  const Section* earlier = nullptr;
+  for (const Section& section : fabric_->sections()) {
+    if (section.piece != piece_ || section.short_row_needles.empty()) continue;
+    if (earlier == nullptr) earlier = &section;
+  }
+  if (earlier != nullptr && (earlier->short_row_bed != bed || !earlier->short_row_needles.intersects(needles))) {
+    raise(outcome, FaultKind::short_rows_apart, bed, needles, earlier->short_rows_made);
+  }
+  if (!here.short_row_needles.empty()) return;
+  here.short_row_bed = bed;
+  here.short_row_needles = needles;
+  here.short_rows_made = tag_;
 }
 
 }  // namespace stk::runtime

@@ -99,11 +99,14 @@ void Machine::run(const BindOff& bind, Outcome& outcome) {
 
 void Machine::run(const Gather& gather, Outcome& outcome) {
   const NeedleSet needles = with_loops(outcome, gather.bed, on_bed(outcome, gather.bed, gather.needles));
+  NeedleSet facing;
+  if (!gather.facing.empty()) facing = with_loops(outcome, other(gather.bed), on_bed(outcome, other(gather.bed), gather.facing));
   if (needles.empty()) return;
   ensure_section();
-  NeedleSet ends = NeedleSet::one(needles.first());
-  ends.insert(needles.last());
-  if (const FreeEnd* free = end_among(gather.bed, ends)) {
+  const auto ends_of = [](const NeedleSet& set) { return NeedleSet::one(set.first()) | NeedleSet::one(set.last()); };
+  const FreeEnd* free = end_among(gather.bed, ends_of(needles));
+  if (free == nullptr) free = end_among(other(gather.bed), ends_of(facing));
+  if (free != nullptr) {
     YarnEnd& end = fabric_->ends_[free->end];
     if (end.tail_micrometres < gather.tail_needed_micrometres) {
       Fault& fault = raise(outcome, FaultKind::tail_too_short, gather.bed, needles);
@@ -123,6 +126,8 @@ void Machine::run(const Gather& gather, Outcome& outcome) {
   }
   outcome.needles = needles;
   outcome.edges.push_back(take_to_edge(gather.bed, needles, EdgeKind::gathered, EdgeState::secure, false));
+  if (facing.empty()) return;
+  outcome.edges.push_back(take_to_edge(other(gather.bed), facing, EdgeKind::gathered, EdgeState::secure, false));
 }
 
 void Machine::run(const Drop& drop, Outcome& outcome) {

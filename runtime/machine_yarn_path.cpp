@@ -102,7 +102,8 @@ void Machine::check_turns(Outcome& outcome, const std::array<NeedleSet, 2>& work
     bed.closed.insert(beside);
     if (!say) continue;
     const Tag hold = bed.cause[static_cast<std::size_t>(beside)];
-    Fault& fault = raise(outcome, FaultKind::open_turn, each, NeedleSet::one(beside), hold);
+    const FaultKind kind = bed.waiting.contains(beside) ? FaultKind::open_slit : FaultKind::open_turn;
+    Fault& fault = raise(outcome, kind, each, NeedleSet::one(beside), hold);
     for (const int needle : bed.held) fault.a += bed.cause[static_cast<std::size_t>(needle)] == hold ? 1 : 0;
   }
 }

@@ -15,6 +15,7 @@ class Mirror {
   template <class Op>
   void operator()(Op& op) const {
     if constexpr (requires { op.needles; }) op.needles = op.needles.mirrored(needles_);
+    if constexpr (requires { op.facing; }) op.facing = op.facing.mirrored(needles_);
     if constexpr (requires { op.second_needles; }) op.second_needles = op.second_needles.mirrored(needles_);
     if constexpr (requires { op.in_work; }) op.in_work = op.in_work.mirrored(needles_);
     if constexpr (requires { op.side; }) op.side = opposite(op.side);

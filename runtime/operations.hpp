@@ -249,6 +249,15 @@ struct KnitPattern {
   PatternKind kind = PatternKind::two_colour;
   std::vector<NeedleSet> rows{};
 };
+// Rows that join the piece to one knitted before: each time the carriage starts from `side` one loop of the other selvedge,
+// for two of its rows, is first hung on the end stitch there. Needs selvedges not yet used [edge_already_used,
+// edge_not_open], with rows enough for these passes [join_runs_out], a stitch to hang on [without_loops], in work
+// [not_in_work], room [hook_too_full], and the needs of Knit. Both selvedges are joined as far as they were knitted.
+struct KnitJoined {
+  std::int64_t passes = 2;
+  Side side = Side::left;
+  std::vector<EdgeId> along{};   // one after the other, from the rows to be joined first
+};
 // One row by hand, from left to right over some needles, with a yarn of its own [no_such_yarn]: carriage, counter and
 // threaded yarn stay. Needs needles in work [not_in_work] with loops [without_loops], its yarn in reach. Waste leaves a slot
 // (Outcome::slot): its lower edge n whole loops, its upper n - 1 between and 2 halves, once the next row is knitted.
@@ -278,11 +287,12 @@ struct BindOff {
   Bed bed = Bed::main;
   NeedleSet needles{};
 };
-// A tail is drawn through the loops and they come off. Needs a yarn cut [yarn_not_cut] with its end at either end of
+// A tail is drawn through the loops, round both beds where both are named, and they come off. Needs a yarn cut [yarn_not_cut] with its end at either end of
 // them [tail_elsewhere], long enough [tail_too_short] (0: not checked).
 struct Gather {
   Bed bed = Bed::main;
   NeedleSet needles{};
+  NeedleSet facing{};   // of the other bed
   std::int64_t tail_needed_micrometres = 0;
 };
 struct Drop {  // the loops are let go on purpose (a ladder, or waste knitted for nothing)
@@ -307,8 +317,8 @@ struct Operation {
   Tag tag = no_tag;
   std::variant<BeginSection, ResetCounter, SetTension, SetPitch, SetCarriage, ThreadYarn, RestYarn, CutYarn, SetNeedles,
                BringIntoWork, PutOutOfWork, Hold, Release, Wrap, Lift, Move, SayEmpties, Decrease, Increase, Cross,
-               Transfer, LatchUp, CastOn, Hang, PickUp, HangComb, HangWeights, RemoveComb, Knit, KnitPattern, KnitByHand,
-               ScrapOff, TakeOff, BindOff, Gather, Drop, OpenSlot, DrawWaste, EndPiece>
+               Transfer, LatchUp, CastOn, Hang, PickUp, HangComb, HangWeights, RemoveComb, Knit, KnitPattern, KnitJoined,
+               KnitByHand, ScrapOff, TakeOff, BindOff, Gather, Drop, OpenSlot, DrawWaste, EndPiece>
       what;
 };
 
@@ -346,7 +356,8 @@ struct ThreadThrough {
 };
 struct WeaveInEnds {};  // every end of lasting yarn not used in a graft, gather or seam
 // The sock is done. Needs every live edge secured [edge_never_secured], every slot closed [slot_not_closed], every end
-// woven in [ends_not_woven], no waste left [waste_left].
+// woven in [ends_not_woven], no waste left [waste_left]; a selvedge left open beside others that were sewn is worth a note
+// [selvedge_left_open].
 struct Finish {};
 
 struct FinishingOperation {

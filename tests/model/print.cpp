@@ -33,7 +33,7 @@ constexpr const char* operation_names[] = {
     "BeginSection", "ResetCounter", "SetTension", "SetPitch", "SetCarriage", "ThreadYarn", "RestYarn", "CutYarn",
     "SetNeedles", "BringIntoWork", "PutOutOfWork", "Hold", "Release", "Wrap", "Lift", "Move", "SayEmpties", "Decrease",
     "Increase", "Cross", "Transfer", "LatchUp", "CastOn", "Hang", "PickUp", "HangComb", "HangWeights", "RemoveComb", "Knit",
-    "KnitPattern", "KnitByHand", "ScrapOff", "TakeOff", "BindOff", "Gather", "Drop", "OpenSlot", "DrawWaste", "EndPiece"};
+    "KnitPattern", "KnitJoined", "KnitByHand", "ScrapOff", "TakeOff", "BindOff", "Gather", "Drop", "OpenSlot", "DrawWaste", "EndPiece"};
 constexpr const char* finishing_names[] = {"DrawWaste", "Graft", "Seam", "CloseCorners", "ThreadThrough", "WeaveInEnds", "Finish"};
 
 // Whatever of the known fields an operation has.
@@ -58,6 +58,7 @@ struct Fields {
     STK_FIELD(right);
     STK_FIELD(needles);
     STK_FIELD(second_needles);
+    STK_FIELD(facing);
     STK_FIELD(in_work);
     STK_FIELD(parts);
     STK_FIELD(distance);

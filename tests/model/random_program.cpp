@@ -140,7 +140,7 @@ class Generator {
     if (bare && one_in(4)) return EndPiece{};
     const Bed of = bed();
     const NeedleSet work = stitches(of), held = m.held(of), all = m.carrying(of);
-    switch (number(0, 45)) {
+    switch (number(0, 46)) {
       case 0: return BeginSection{};
       case 1: return ResetCounter{number(0, 3)};
       case 2: return SetTension{static_cast<Beds>(spec().beds == 2 || odd_thing(9) ? number(0, 2) : 0), number(-6, 6) * 10};
@@ -186,10 +186,11 @@ class Generator {
       case 34: return scrap(of);
       case 35: return TakeOff{of, among(all)};
       case 36: return BindOff{of, one_in(2) ? all : among(all)};
-      case 37: return Gather{of, one_in(2) ? all : among(all), number(0, 3) * 100'000};
+      case 37: return Gather{of, one_in(2) ? all : among(all), one_in(2) ? m.carrying(other(of)) : NeedleSet{}, number(0, 3) * 100'000};
       case 38: return odd_thing(3) ? What{Drop{of, among(all)}} : What{Knit{1}};
       case 39: return one_in(2) ? What{OpenSlot{slot(), one_in(2)}} : What{DrawWaste{any_edge()}};
       case 40: return one_in(4) ? What{EndPiece{}} : What{Knit{number(1, 2)}};
+      case 41: return KnitJoined{number(1, one_in(3) ? 30 : 4), side(), one_in(4) ? std::vector<EdgeId>{selvedge(side()), selvedge(side())} : std::vector<EdgeId>{selvedge(side())}};
       default: return knit();
     }
   }

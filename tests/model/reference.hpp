@@ -32,6 +32,7 @@ struct Needle {
   std::vector<Loop> loops;
   bool eyelet = false;
   bool closed = false;
+  bool waiting = false;            // held with others before any needle of the bed was held
   Tag cause = no_tag;              // what emptied, brought or held it
   std::int64_t held_since = 0;
   std::int64_t slipped = 0;        // rows running
@@ -122,6 +123,7 @@ class SlowMachine {
   void run(const RemoveComb&);
   void run(const Knit& op);
   void run(const KnitPattern& op);
+  void run(const KnitJoined& op);
   void run(const KnitByHand& op);
   void run(const ScrapOff& op);
   void run(const TakeOff& op);
@@ -170,6 +172,7 @@ class SlowMachine {
   void new_loop(Bed bed, int needle, YarnId yarn);
   void knitted_over_waste(Bed bed, const Needles& over, YarnId yarn);
   void long_holds();
+  void turn_closed(Bed bed);
 
   MachineSpec spec_;
   Sock& sock_;
@@ -186,7 +189,7 @@ class SlowMachine {
   std::vector<std::optional<YarnPlace>> places_;
   std::vector<HangingEnd> hanging_;
   SectionId section_;
-  bool short_rows_ = false;
+  bool short_rows_ = false, short_rows_seen_ = false;
   bool tube_ = false, zigzag_just_made_ = false;
   struct Turn {
     bool at_end = false, turned = false;

@@ -318,7 +318,7 @@ void SlowMachine::one_pass(Row& row) {
       if (floated) continue;
       std::int64_t together = 0;
       for (int m = 0; m < spec_.needles; ++m) together += at(bed, m).held() && at(bed, m).cause == at(bed, n).cause;
-      say(FaultKind::open_turn, bed, {n}, at(bed, n).cause).a = together;
+      say(at(bed, n).waiting ? FaultKind::open_slit : FaultKind::open_turn, bed, {n}, at(bed, n).cause).a = together;
     }
   }
   if (sock_.lasting(yarn)) {
@@ -372,6 +372,7 @@ void SlowMachine::one_pass(Row& row) {
     }
     if (held && !short_rows_) ++section.short_row_series;
     short_rows_ = held;
+    if (!held) short_rows_seen_ = false;
     if (!tube_ && row.mode == KnitMode::rows) {
       const auto knitted = [&](int n) {
         return (worked[0].count(n) && tucks.count(n) == 0) || worked[1].count(n);
@@ -445,6 +446,61 @@ void SlowMachine::long_holds() {
     }
     for (const auto& [cause, group] : by_hold) say(FaultKind::long_hold, bed, group.first, cause).a = group.second;
   }
+}
+
+void SlowMachine::run(const KnitJoined& op) {
+  std::int64_t there = 0;
+  for (const EdgeId id : op.along) {
+    if (!sock_.has(id) || sock_.edges[id.value].kind != EdgeKind::selvedge) {
+      Fault& fault = say(FaultKind::edge_not_open);
+      fault.a = sock_.has(id) ? static_cast<std::int64_t>(sock_.edges[id.value].state) : -1;
+      fault.edge = id;
+      return;
+    }
+    if (sock_.edges[id.value].state == EdgeState::used) {
+      say(FaultKind::edge_already_used, Bed::main, {}, sock_.edges[id.value].used).edge = id;
+      return;
+    }
+    there += sock_.edges[id.value].rows - sock_.edges[id.value].joined;
+  }
+  if (op.passes > there) {
+    Fault& fault = say(FaultKind::join_runs_out);
+    fault.a = op.passes;
+    fault.b = there;
+    if (!op.along.empty()) fault.edge = op.along[0];
+  }
+  section_begun();
+  const std::size_t own = (op.side == Side::left ? sock_.sections[section_.value].left : sock_.sections[section_.value].right).value;
+  const std::int64_t own_rows = sock_.edges[own].rows;
+  Row joining;
+  std::int64_t done = 0;
+  for (; done < op.passes && done < there; ++done) {
+    if (carriage_.value_or(Side::right) == op.side) {
+      const Needles stitches = carrying(Bed::main);
+      if (stitches.empty()) {
+        if (joining.told.insert("join").second) say(FaultKind::without_loops);
+      } else if (const int end = op.side == Side::left ? *stitches.begin() : *stitches.rbegin(); !at(Bed::main, end).in_work()) {
+        if (joining.told.insert("join").second) say(FaultKind::not_in_work, Bed::main, {end});
+      } else {
+        at(Bed::main, end).loops.push_back(Loop{Loop::Kind::lifted});
+        ++ledger_.picked_up;
+        say_full(Bed::main, {end});
+      }
+    }
+    one_pass(joining);
+  }
+  sock_.edges[own].joined += sock_.edges[own].rows - own_rows;
+  std::int64_t left = done;
+  for (const EdgeId id : op.along) {
+    Edge& edge = sock_.edges[id.value];
+    while (left > 0 && edge.joined < edge.rows) ++edge.joined, --left;
+    if (edge.joined < edge.rows || edge.section == section_) continue;
+    edge.state = EdgeState::used;
+    edge.used = tag_;
+  }
+  Row alone;
+  for (; done < op.passes; ++done) one_pass(alone);
+  long_holds();
 }
 
 void SlowMachine::run(const KnitByHand& op) {

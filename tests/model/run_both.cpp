@@ -69,7 +69,7 @@ void fabrics_differ(std::ostringstream& out, const Fabric& fast, const Sock& slo
     const Edge& a = fast.edges()[index];
     const Edge& b = slow.edges[index];
     const auto all = [](const Edge& edge) {
-      return std::tie(edge.kind, edge.state, edge.live, edge.waste_in, edge.whole, edge.between, edge.half, edge.rows,
+      return std::tie(edge.kind, edge.state, edge.live, edge.waste_in, edge.whole, edge.between, edge.half, edge.rows, edge.joined,
                       edge.side, edge.bed, edge.piece, edge.section, edge.yarn, edge.made, edge.used);
     };
     if (all(a) == all(b) && a.needles == b.needles) continue;

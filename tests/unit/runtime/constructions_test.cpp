@@ -66,11 +66,11 @@ void flat_sock_with_mock_rib_hem(Bench& bench, int size) {
   Seam seam;
   std::int64_t left = 0, right = 0;
   for (const SectionId section : sections) {
+    seam.a.push_back(bench.fabric.section(section).left);
+    seam.b.push_back(bench.fabric.section(section).right);
     if (section == hem) continue;
     left += bench.fabric.selvedge_rows(section, Side::left);
     right += bench.fabric.selvedge_rows(section, Side::right);
-    seam.a.push_back(bench.fabric.section(section).left);
-    seam.b.push_back(bench.fabric.section(section).right);
   }
   // Two rows more on the heel's side from each of the two short-row sections.
   CHECK(left == leg_of[size] + foot_of[size]);
@@ -239,7 +239,7 @@ void afterthought_heel_sock(Bench& bench, int size) {
   CHECK(bench.machine.stitches() == half);
   bench(Knit{4});
   bench(CutYarn{bench.main, 80 * cm});
-  bench(Gather{Bed::main, bench.machine.carrying(Bed::main), 60 * cm});
+  bench(Gather{Bed::main, bench.machine.carrying(Bed::main), {}, 60 * cm});
   bench(EndPiece{});
   const SectionId sock = bench.machine.section();
   CHECK(bench.machine.selvedge_rows(Side::left) == leg_of[size] + foot_of[size] + 4);

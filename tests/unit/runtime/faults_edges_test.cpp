@@ -211,7 +211,7 @@ TEST_CASE("binding off starts at the yarn, gathering at a tail") {
   gather(CutYarn{gather.main, 20 * cm});
   CHECK(raised(gather, Gather{Bed::main, gather.from_to("L10", "L1")}) == Kinds{FaultKind::tail_elsewhere});
   CHECK(gather.only().needle == gather.at("R10"));
-  CHECK(raised(gather, Gather{Bed::main, gather.from_to("R1", "R10"), 21 * cm}) == Kinds{FaultKind::tail_too_short});
+  CHECK(raised(gather, Gather{Bed::main, gather.from_to("R1", "R10"), {}, 21 * cm}) == Kinds{FaultKind::tail_too_short});
   gather(Knit{0});
   CHECK(raised(gather, EndPiece{}).empty());
   CHECK(gather.machine.ledger().secured == 20);
@@ -323,4 +323,91 @@ TEST_CASE("the waste of an open cast-on brings the carriage where it is asked, c
   CHECK(busy.machine.carriage() == Side::left);
   CHECK(raised(busy, CastOn{CastOnMethod::open_on_waste, Bed::main, busy.from_to("R20", "R24"), {}, Side::left, busy.waste, busy.cord, 2}) ==
         Kinds{FaultKind::too_little_waste, FaultKind::carriage_elsewhere});
+}
+
+TEST_CASE("a second piece is joined to the first while it is knitted") {
+  Bench bench;
+  const SectionId first = bench(BeginSection{}).section;
+  bench.cast_on(20);
+  bench(Knit{60});
+  bench(CutYarn{bench.main});
+  bench(ScrapOff{Bed::main, {bench.centred(20)}, bench.waste});
+  const SectionId second = bench(BeginSection{}).section;
+  bench.cast_on(20);
+  const Outcome outcome = bench(KnitJoined{60, Side::left, {bench.fabric.section(first).right}});
+  CHECK(outcome.faults.empty());
+  CHECK(outcome.passes == 60);
+  CHECK(bench.machine.ledger().picked_up == 30);   // one loop for 2 rows
+  CHECK(bench.machine.most_loops_on_a_hook() == 1);
+  CHECK(bench.fabric.edge(bench.fabric.section(first).right).state == EdgeState::used);
+  CHECK(bench.fabric.edge(bench.fabric.section(second).left).joined == 60);
+  CHECK(raised(bench, KnitJoined{2, Side::left, {bench.fabric.section(first).right}}) == Kinds{FaultKind::edge_already_used});
+  CHECK(raised(bench, KnitJoined{64, Side::right, {bench.fabric.section(first).left}}) == Kinds{FaultKind::join_runs_out});
+  CHECK(bench.only().a == 64);
+  CHECK(bench.only().b == 60);
+  CHECK(raised(bench, KnitJoined{2, Side::right, {EdgeId{77}}}) == Kinds{FaultKind::edge_not_open});
+  CHECK(bench.machine.counter() == 124);
+  bench(CutYarn{bench.main});
+  const EdgeId end = bench(ScrapOff{Bed::main, {bench.centred(20)}, bench.waste}).edges[0];
+  bench.finish(WeaveInEnds{});
+  CHECK(bench.fabric.edge(end).whole == 20);
+  CHECK(finished(bench, Finish{}) ==
+        Kinds{FaultKind::edge_never_secured, FaultKind::edge_never_secured, FaultKind::selvedge_left_open, FaultKind::selvedge_left_open});
+}
+
+TEST_CASE("a joined piece turns a partly joined selvedge over to the seam") {
+  Bench bench;
+  const SectionId first = bench(BeginSection{}).section;
+  bench.cast_on(20);
+  bench(Knit{60});
+  bench(CutYarn{bench.main});
+  bench(ScrapOff{Bed::main, {bench.centred(20)}, bench.waste});
+  const SectionId second = bench(BeginSection{}).section;
+  bench.cast_on(20);
+  bench(KnitJoined{20, Side::left, {bench.fabric.section(first).right}});
+  bench(Knit{40});
+  CHECK(finished(bench, Seam{{bench.fabric.section(second).left}, {bench.fabric.section(first).right}}).empty());
+}
+
+TEST_CASE("a selvedge left open beside sewn ones is a note: the two rows of a heel turn") {
+  for (const bool all : {true, false}) {
+    Bench bench;
+    bench.cast_on(12);
+    const SectionId leg = bench(BeginSection{}).section;
+    bench(Knit{10});
+    const SectionId turn = bench(BeginSection{}).section;
+    bench(Knit{2});
+    Seam seam{{bench.fabric.section(leg).left}, {bench.fabric.section(leg).right}};
+    if (all) {
+      seam.a.push_back(bench.fabric.section(turn).left);
+      seam.b.push_back(bench.fabric.section(turn).right);
+    }
+    bench(BindOff{Bed::main, bench.centred(12)});
+    bench(EndPiece{});
+    bench.finish(seam);
+    bench.finish(WeaveInEnds{});
+    CHECK(finished(bench, Finish{}) == Kinds(all ? 0 : 2, FaultKind::selvedge_left_open));
+    if (!all) CHECK(bench.faults[0].a == 2);
+  }
+  Bench cord;   // a piece of which no selvedge is sewn is meant so
+  cord.cast_on(3);
+  cord(Knit{100});
+  cord(BindOff{Bed::main, cord.centred(3)});
+  cord(EndPiece{});
+  cord.finish(WeaveInEnds{});
+  CHECK(finished(cord, Finish{}).empty());
+}
+
+TEST_CASE("a tail draws a tube together over both beds") {
+  Bench bench(Bench::two_beds());
+  bench(SetPitch{Pitch::half});
+  bench.cast_on(12);
+  bench(CastOn{CastOnMethod::e_wrap, Bed::second, bench.centred(12)});
+  bench(Knit{40, KnitMode::rounds});
+  bench(CutYarn{bench.main, 30 * cm});
+  const Outcome outcome = bench(Gather{Bed::main, bench.centred(12), bench.centred(12), 30 * cm});   // the end hangs at the second bed
+  CHECK(outcome.faults.empty());
+  CHECK(outcome.edges.size() == 2);
+  CHECK(bench.machine.stitches() == 0);
+  CHECK(raised(bench, EndPiece{}).empty());
 }

@@ -145,3 +145,36 @@ TEST_CASE("a turn beside a held needle that was not wrapped leaves a hole, once"
   bench(Knit{8});
   CHECK(bench.faults.size() == 1);
 }
+
+TEST_CASE("a heel on one half and a toe on the other are each right, and worth a note") {
+  for (const bool same : {true, false}) {
+    Bench bench;
+    bench.cast_on(24);
+    bench(Knit{20});
+    for (const bool heel : {true, false}) {
+      bench(BeginSection{});
+      const bool right = heel || same;
+      const NeedleSet part = right ? bench.from_to("R1", "R12") : bench.from_to("L12", "L1");
+      bench(Hold{Bed::main, bench.machine.in_work(Bed::main) - part});
+      ShortRows{bench, Bed::main, part}.run(4);
+      bench(Release{Bed::main, bench.machine.held(Bed::main)});
+      bench(BeginSection{});
+      bench(Knit{heel && !same ? 21 : 20});   // to the other side
+    }
+    CHECK(bench.kinds() == std::vector<FaultKind>(same ? 0 : 1, FaultKind::short_rows_apart));
+  }
+  // Dividing the work is no short row: one half waits, the other is knitted with a yarn of its own.
+  Bench divided;
+  divided.cast_on(24);
+  divided(Knit{20});
+  for (const bool first : {true, false}) {
+    divided(CutYarn{divided.main});
+    const NeedleSet part = first ? divided.from_to("R1", "R12") : divided.from_to("L12", "L1");
+    divided(Hold{Bed::main, divided.machine.in_work(Bed::main) - part});
+    divided(ThreadYarn{divided.main});
+    divided(Knit{20});
+    divided(Release{Bed::main, divided.machine.held(Bed::main)});
+  }
+  CHECK(divided.kinds() == std::vector<FaultKind>(2, FaultKind::open_slit));   // where the two halves part, a note
+  CHECK(is_note(FaultKind::open_slit));
+}

@@ -1,0 +1,147 @@
+// Rows that are more than passes: joined to another piece, or knitted by hand.
+#include <algorithm>
+
+#include "runtime/machine_knitting.hpp"
+
+namespace stk::runtime {
+
+// Two passes are one turn: out from the side that is joined, and back. As with plain rows, the third and fourth passes
+// stand for all that follow while there is selvedge left.
+void Machine::run(const KnitJoined& knit, Outcome& outcome) {
+  std::int64_t there = 0;
+  for (const EdgeId id : knit.along) {
+    if (!fabric_->has(id) || fabric_->edge(id).kind != EdgeKind::selvedge) {
+      Fault& fault = raise(outcome, FaultKind::edge_not_open);
+      fault.a = fabric_->has(id) ? static_cast<std::int64_t>(fabric_->edge(id).state) : -1;
+      fault.edge = id;
+      return;
+    }
+    const Edge& edge = fabric_->edge(id);
+    if (edge.state == EdgeState::used) {
+      raise(outcome, FaultKind::edge_already_used, Bed::main, {}, edge.used).edge = id;
+      return;
+    }
+    there += edge.rows - edge.joined;
+  }
+  const std::int64_t passes = std::clamp<std::int64_t>(knit.passes, 0, most_passes);
+  if (passes > there) {
+    Fault& fault = raise(outcome, FaultKind::join_runs_out);
+    fault.a = passes;
+    fault.b = there;
+    if (!knit.along.empty()) fault.edge = knit.along.front();
+  }
+  const std::int64_t joined = std::min(passes, there);
+  ensure_section();
+  const EdgeId own = knit.side == Side::left ? fabric_->section(section_).left : fabric_->section(section_).right;
+  const std::int64_t own_before = fabric_->edge(own).rows;
+  Knitting knitting{outcome};
+  const auto joined_pass = [&] {
+    if (carriage_.value_or(Side::right) == knit.side) hang_joined(knitting, knit.side);
+    pass(knitting);
+  };
+  Counts before;
+  for (std::int64_t done = 0; done < joined; ++done) {
+    if (done == 2) before = counts(outcome);
+    if (done == 4 && joined > 6 && ledger_.merged - before.merged == ledger_.picked_up - before.picked_up) {
+      const std::int64_t pairs = (joined - done) / 2;   // every loop hung is knitted off: nothing piles up
+      repeat_passes(outcome, before, pairs);
+      done += 2 * pairs;
+      if (done == joined) break;
+    }
+    joined_pass();
+  }
+  fabric_->edges_[own.value].joined += fabric_->edge(own).rows - own_before;
+  std::int64_t left = joined;
+  for (const EdgeId id : knit.along) {
+    Edge& edge = fabric_->edges_[id.value];
+    const std::int64_t taken = std::min(left, edge.rows - edge.joined);
+    edge.joined += taken;
+    left -= taken;
+    if (edge.joined < edge.rows || edge.section == section_) continue;
+    edge.state = EdgeState::used;
+    edge.used = tag_;
+  }
+  if (passes > joined) {
+    Outcome rest;
+    run(Knit{passes - joined}, rest);
+    outcome.passes += rest.passes;
+    outcome.loops += rest.loops;
+    outcome.faults.insert(outcome.faults.end(), rest.faults.begin(), rest.faults.end());
+    return;
+  }
+  check_long_holds(outcome);
+}
+
+// One loop of the other piece on the end stitch: the two are knitted as one by the pass that begins here.
+void Machine::hang_joined(Knitting& knitting, Side side) {
+  const NeedleSet& stitches = carrying(Bed::main);
+  const int end = side == Side::left ? stitches.first() : stitches.last();
+  if (end < 0) {
+    if (!knitting.join) raise(knitting.outcome, FaultKind::without_loops);
+    knitting.join = true;
+    return;
+  }
+  if (!in_work(Bed::main).contains(end)) {
+    if (!knitting.join) raise(knitting.outcome, FaultKind::not_in_work, Bed::main, NeedleSet::one(end));
+    knitting.join = true;
+    return;
+  }
+  Hook taken = hook(Bed::main, end);
+  ++taken.loops;
+  set_hook(Bed::main, end, taken);
+  ++ledger_.picked_up;
+  ++knitting.outcome.loops;
+  check_hooks(knitting.outcome, Bed::main, NeedleSet::one(end));
+}
+
+// The row stands still: carriage, counter and the yarn in the feeder have no part in it.
+void Machine::run(const KnitByHand& knit, Outcome& outcome) {
+  if (!fabric_->has(knit.yarn)) {
+    raise(outcome, FaultKind::no_such_yarn, knit.bed);
+    return;
+  }
+  NeedleSet needles = on_bed(outcome, knit.bed, knit.needles);
+  const NeedleSet idle = needles - in_work(knit.bed);
+  if (!idle.empty()) raise(outcome, FaultKind::not_in_work, knit.bed, idle);
+  needles = with_loops(outcome, knit.bed, needles - idle);
+  if (needles.empty()) return;
+  ensure_section();
+  Knitting knitting{outcome};
+  std::array<NeedleSet, 2> taking;
+  taking[static_cast<std::size_t>(knit.bed)] = needles;
+  const std::int64_t last_pass = bed_of(knit.bed).last_pass;
+  lead_yarn(knitting, 0, knit.yarn, taking, Side::left);
+  make_loops(outcome, knit.bed, needles, knit.yarn);
+  bed_of(knit.bed).last_pass = last_pass;
+  outcome.needles = needles;
+  outcome.first_needle = needles.first();
+  outcome.last_needle = needles.last();
+  outcome.last_bed = knit.bed;
+  if (lasting(knit.yarn)) return;
+  set_place(knit.yarn, std::nullopt);
+  Edge edge;
+  edge.kind = EdgeKind::slot_lower;
+  edge.state = EdgeState::on_waste;
+  edge.live = edge.waste_in = true;
+  edge.whole = needles.count();
+  edge.bed = knit.bed;
+  edge.needles = needles;
+  edge.piece = piece_;
+  edge.section = section_;
+  edge.made = tag_;
+  Slot slot;
+  slot.made = tag_;
+  slot.lower = fabric_->add(edge);
+  edge.kind = EdgeKind::slot_upper;
+  edge.state = EdgeState::forming;
+  edge.between = edge.whole - 1;
+  edge.whole = 0;
+  edge.half = 2;
+  slot.upper = fabric_->add(edge);
+  outcome.edges = {slot.lower, slot.upper};
+  outcome.slot = SlotId{static_cast<std::uint32_t>(fabric_->slots_.size())};
+  forming_slots_.push_back({outcome.slot.value, knit.bed, needles});
+  fabric_->slots_.push_back(slot);
+}
+
+}  // namespace stk::runtime
