@@ -123,8 +123,13 @@ std::vector<runtime::EdgeId> Bench::selvedges_hung_from(runtime::SlotId slot) co
 }
 
 runtime::Outcome Bench::apply(runtime::Operation operation) {
+  const bool begins_section = std::holds_alternative<runtime::BeginSection>(operation.what);
+  const std::size_t sections = fabric_.sections().size();
   if (mirrored_) operation = runtime::mirrored(operation, spec_, fabric_);
-  return machine_->apply(operation);
+  runtime::Outcome outcome = machine_->apply(operation);
+  // What is knitted before any section stands in one that the machine opens silently: its edges are the piece's as well.
+  if (!begins_section && fabric_.sections().size() > sections) begin_section("", runtime::SectionId{static_cast<std::uint32_t>(sections)});
+  return outcome;
 }
 
 std::optional<runtime::Side> Bench::carriage() const {
