@@ -188,11 +188,11 @@ void Resolver::check_spelling(std::string_view name, text::Span span, const std:
   std::string small(name);
   for (char& c : small) {
     if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-    if (c == '-') c = '_';
+    if (c == '-' || c == '.') c = '_';  // a point leads into a file used as something
   }
   if (small == name) return;
   auto builder = findings_.report<Code::N15>(span, name);
-  builder.label("with a capital letter or a hyphen").help("write `{}` here and wherever it is used", small);
+  builder.label("names have small letters, digits and `_`").help("write `{}` here and wherever it is used", small);
   // An argument's label and a word in a line that was not understood are uses too, and not known here.
   const bool certain = !broken_ && program_.find(span.file, Space::value, name) != nullptr;
   builder.edit(span, small, certain ? findings::Confidence::certain : findings::Confidence::likely);

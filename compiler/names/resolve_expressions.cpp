@@ -322,7 +322,14 @@ void Resolver::unknown(const syntax::Name& name, std::vector<std::string> known,
   if (quiet_about(name.text)) return;
   auto builder = findings_.report<C>(name.span, name.text);
   builder.label("not known here");
-  if (const auto near = findings::nearest_word(name.text, known)) {
+  const auto qualified = std::find_if(known.begin(), known.end(), [end = "." + name.text](const std::string& other) {
+    return other.size() > end.size() && other.compare(other.size() - end.size(), end.size(), end) == 0;
+  });
+  if (qualified != known.end()) {
+    builder.help("a file used as something is named first: `{}`", *qualified);
+    builder.edit(name.span, *qualified, Confidence::likely);
+    mark_used(*qualified);
+  } else if (const auto near = findings::nearest_word(name.text, known)) {
     builder.help("the nearest is `{}`", near->word);
     builder.edit(name.span, near->word, near->certain ? Confidence::certain : Confidence::likely);
     mark_used(near->word);

@@ -39,17 +39,23 @@ TEST_CASE("a library's technique sees its own lets and not the pattern's") {
 }
 
 TEST_CASE("a file used as something is reached by that name alone") {
+  const std::string body = "let n = 4 rows\ntechnique two(pairs: count) {\n  knit pairs * 2 rows\n}\n";
   Checked checked;
-  checked.with("a.stk", library("a", "let n = 4 rows\n"));
-  checked.check("use \"a.stk\"\nlet twice = n\n");
+  checked.with("a.stk", library("a", body));
+  checked.check("use \"a.stk\" as a\nlet twice = 2 * a.n\npiece sock {\n  work a.two(pairs: 3)\n  knit twice\n}\n");
   CHECK(checked.codes() == "");
-  const auto& program = checked.program;
-  CHECK(program.find(program.main().id, names::Space::value, "n") != nullptr);
-  Checked aliased;
-  aliased.check("use heels as h\nlet twice = 3\n");
-  CHECK(aliased.codes() == "");
-  CHECK(aliased.program.find(aliased.program.main().id, names::Space::technique, "h.short_row_heel") != nullptr);
-  CHECK(aliased.program.find(aliased.program.main().id, names::Space::technique, "short_row_heel") == nullptr);
+  Checked bare;
+  bare.with("a.stk", library("a", body));
+  bare.check("use \"a.stk\" as a\nlet twice = 2 * n\npiece sock {\n  work two(pairs: 3)\n  knit twice\n}\n");
+  CHECK(bare.codes() == "N01:3 N06:5");
+  CHECK(bare.only().helps.at(0) == "a file used as something is named first: `a.n`");
+  Checked heels;
+  heels.check("use heels as h\npiece sock {\n  work h.short_row_heel(right half, down_to: 8)\n}\n");
+  CHECK(heels.codes() == "");
+}
+
+TEST_CASE("a name with a point in it cannot be declared") {
+  CHECK(names::codes("technique a.b() {\n  knit 2 rows\n}\n") == "N15:2");
 }
 
 TEST_CASE("an own name hides a used one, with a warning") {

@@ -20,7 +20,7 @@ TEST_CASE("a pattern without a table is in one unnamed size") {
 TEST_CASE("rows give one cell for each size") {
   Checked checked;
   checked.check(
-      "sizes {\n  child_m women_m\n  printed \"Child M\" \"Women M\"\n  foot_length 18.5 24.5 cm\n  heel 7 - "
+      "sizes {\n  child_m women_m\n  printed \"Child M\" \"Women M\"\n  foot_length 18.5 24.5 cm\n  heel - 7 "
       "rows\n}\n");
   CHECK(checked.codes() == "");
   const names::SizesTable& sizes = checked.program.sizes;
@@ -30,7 +30,18 @@ TEST_CASE("rows give one cell for each size") {
   REQUIRE(sizes.measures.size() == 2);
   CHECK(sizes.measures[0].cells[1]->digits == "24.5");
   CHECK(sizes.measures[0].unit->text == "cm");
-  CHECK(sizes.measures[1].cells[1]->dash);
+  CHECK(sizes.measures[1].cells[0]->dash);
+}
+
+TEST_CASE("a minus is glued to its number, a dash stands alone") {
+  Checked checked;
+  checked.check("sizes {\n  a b c\n  ease -5 - -7 %\n}\nlet e = ease\n");
+  CHECK(checked.codes() == "");
+  const auto& cells = checked.program.sizes.measures.at(0).cells;
+  CHECK(cells[0]->negative);
+  CHECK(cells[1]->dash);
+  CHECK(cells[2]->negative);
+  CHECK(cells[2]->digits == "7");
 }
 
 TEST_CASE("a ragged row says which size lacks a value") {
