@@ -1,5 +1,5 @@
-// The fabric of one sock: all its edges, slots, yarns and yarn ends, whichever piece they belong to. Machines make them,
-// finishing uses them up, and `Finish` asks whether anything is left open.
+// The fabric of one sock: all its edges, slots, yarns and yarn ends, whichever piece they belong to. Machines make
+// them, finishing uses them up, and `Finish` asks whether anything is left open.
 //
 // An edge is a row of loops in order from left to right, of three kinds: whole loops (stitches), loops between two
 // stitches, and half loops at the two ends:
@@ -7,8 +7,8 @@
 //      stitches   0   0   0   0        4 whole
 //               (   u   u   u   )      3 between, 2 half
 //
-// A selvedge is the chain of the outermost loops of a section on one side, whatever needle carries them: it grows by one
-// with every pass of a lasting yarn that knits the outermost loop there.
+// A selvedge is the chain of the outermost loops of a section on one side, whatever needle carries them: it grows by
+// one with every pass of a lasting yarn that knits the outermost loop there.
 #pragma once
 
 #include <cstdint>

@@ -1,5 +1,5 @@
-// A fault: one need of an operation that was not met, with the plain facts a finding is made from; and the outcome of an
-// operation: its faults and what was done.
+// A fault: one need of an operation that was not met, with the plain facts a finding is made from; and the outcome of
+// an operation: its faults and what was done.
 #pragma once
 
 #include <cstdint>
@@ -39,7 +39,7 @@ struct Fault {
 
 struct Outcome {
   std::vector<Fault> faults;           // in the order noticed
-  NeedleSet needles;                   // the needles it worked on: cast on, moved from, held, knitted in the last pass ...
+  NeedleSet needles;  // the needles it worked on: cast on, moved from, held, knitted in the last pass ...
   NeedleSet emptied;                   // needles a move, transfer or shaping left empty (whatever became of them)
   NeedleSet set_aside;                 // put in hold for the length of the operation, and back (scrap off)
   std::vector<EdgeId> edges;           // edges made: cast on 1, scrap off one a part, take off, bind off, gather 1

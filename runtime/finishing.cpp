@@ -1,4 +1,5 @@
-// Finishing: waste drawn, edges grafted and seamed, corners closed, ends woven in, and the last look over the whole sock.
+// Finishing: waste drawn, edges grafted and seamed, corners closed, ends woven in, and the last look over the whole
+// sock.
 #include <algorithm>
 #include <vector>
 
@@ -96,7 +97,9 @@ void Finishing::check_graft_tail(const Graft& graft) {
     of_a = a_left == open ? Side::left : Side::right;
     of_b = opposite(of_a);
   }
-  const auto begin = [](const Edge& at, Side side) { return side == Side::left ? at.needles.first() : at.needles.last(); };
+  const auto begin = [](const Edge& at, Side side) {
+    return side == Side::left ? at.needles.first() : at.needles.last();
+  };
   YarnEnd* tail = nullptr;
   YarnEnd* elsewhere = nullptr;
   for (YarnEnd& end : fabric_.ends_) {
@@ -252,7 +255,8 @@ void Finishing::operator()(const Finish&) {
   }
   for (std::uint32_t index = 0; index < fabric_.edges_.size(); ++index) {
     const Edge& of = fabric_.edges_[index];
-    if (of.kind != EdgeKind::selvedge || of.state == EdgeState::used || of.joined >= of.rows || !sewn[of.piece.value]) continue;
+    if (of.kind != EdgeKind::selvedge || of.state == EdgeState::used || of.joined >= of.rows || !sewn[of.piece.value])
+      continue;
     Fault& fault = raise(FaultKind::selvedge_left_open, EdgeId{index}, of.made);
     fault.section = of.section;
     fault.a = of.rows - of.joined;

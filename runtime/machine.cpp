@@ -1,4 +1,5 @@
-// What every operation stands on: faults, hooks, places of yarn; and the way from an operation to the code that does it.
+// What every operation stands on: faults, hooks, places of yarn; and the way from an operation to the code that does
+// it.
 #include "runtime/machine.hpp"
 
 #include <algorithm>
@@ -8,7 +9,8 @@ namespace stk::runtime {
 
 Machine::Machine(const MachineSpec& spec, Fabric& fabric)
     : spec_(spec), fabric_(&fabric), piece_(fabric.add_piece()) {
-  spec_.needles = std::clamp(spec_.needles, 2, needle_limit);  // a spec that is not valid() must not reach past an array
+  spec_.needles =
+      std::clamp(spec_.needles, 2, needle_limit);  // a spec that is not valid() must not reach past an array
   spec_.beds = std::clamp(spec_.beds, 1, 2);
   for (int b = 0; b < spec_.beds; ++b) {
     BedState& bed = beds_[static_cast<std::size_t>(b)];
@@ -148,8 +150,8 @@ void Machine::check_hooks(Outcome& outcome, Bed bed, const NeedleSet& needles) {
   state.quiet_hook |= full;
 }
 
-// The loops of one needle join those of another; what was marked on the loop goes with it, and so does a yarn whose last
-// place it was.
+// The loops of one needle join those of another; what was marked on the loop goes with it, and so does a yarn whose
+// last place it was.
 void Machine::move_loop(Bed from, int needle, Bed to, int target) {
   BedState& source = bed_of(from);
   BedState& goal = bed_of(to);

@@ -33,7 +33,8 @@ struct YarnPlace {
 };
 
 // Every loop that came on a hook and went from it, over the whole piece. At any time
-//   cast_on + picked_up + increased + lifted + hung + wrapped + tucked = merged + secured + to_edges + dropped + on hooks
+//   cast_on + picked_up + increased + lifted + hung + wrapped + tucked = merged + secured + to_edges + dropped + on
+// hooks
 struct Ledger {
   std::int64_t cast_on = 0, picked_up = 0;
   std::int64_t increased = 0;   // filled, eyelets and empty needles the yarn was laid into
@@ -145,7 +146,8 @@ class Machine {
   BedState& bed_of(Bed bed) { return beds_[static_cast<std::size_t>(bed)]; }
 
   // machine.cpp: what all operations use
-  Fault& raise(Outcome& outcome, FaultKind kind, Bed bed = Bed::main, const NeedleSet& needles = {}, Tag cause = no_tag);
+  Fault& raise(Outcome& outcome, FaultKind kind, Bed bed = Bed::main, const NeedleSet& needles = {},
+               Tag cause = no_tag);
   void raise_by_cause(Outcome& outcome, FaultKind kind, Bed bed, NeedleSet needles);
   NeedleSet on_bed(Outcome& outcome, Bed bed, const NeedleSet& needles);          // those there; faults for the others
   NeedleSet with_loops(Outcome& outcome, Bed bed, const NeedleSet& needles);      // those that carry; likewise

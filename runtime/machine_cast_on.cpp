@@ -134,8 +134,8 @@ void Machine::cast_on_loops(const CastOn& cast_on, const NeedleSet& main, const 
   outcome.passes = 1;
 }
 
-// Waste, the comb in it, and one row of ravel cord, which the knitting proper begins on. The waste may be cast on beside
-// either side of an empty bed; on a bed in use the number of rows alone brings the carriage where it is asked.
+// Waste, the comb in it, and one row of ravel cord, which the knitting proper begins on. The waste may be cast on
+// beside either side of an empty bed; on a bed in use the number of rows alone brings the carriage where it is asked.
 void Machine::cast_on_waste(const CastOn& cast_on, const NeedleSet& needles, bool free_to_go, Outcome& outcome) {
   int rows = cast_on.waste_rows;
   const bool stays = carriage_.value_or(cast_on.carriage) == cast_on.carriage;
@@ -148,7 +148,8 @@ void Machine::cast_on_waste(const CastOn& cast_on, const NeedleSet& needles, boo
   const int passes = rows + 1;
   const Side begin = even(passes) ? cast_on.carriage : opposite(cast_on.carriage);
   carriage_to(outcome, begin, free_to_go);
-  const YarnId first = in_use(first_yarn_) ? YarnId{} : first_yarn_, second = in_use(second_yarn_) ? YarnId{} : second_yarn_;
+  const YarnId first = in_use(first_yarn_) ? YarnId{} : first_yarn_,
+               second = in_use(second_yarn_) ? YarnId{} : second_yarn_;
   free_feeder(outcome, {}, {});
   first_yarn_ = first.given() ? first : second;   // a new yarn waits in the feeder meanwhile
   second_yarn_ = first.given() ? second : YarnId{};

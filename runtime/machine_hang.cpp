@@ -39,12 +39,14 @@ void Machine::run(const Hang& hang, Outcome& outcome) {
 
   // n whole loops for n needles; between loops, to which one half may come at an end
   const bool by_between = hang.loops == Loops::between || edge.whole == 0;
-  const bool fits = by_between ? count == edge.between || (count == edge.between + 1 && edge.half > 0) : count == edge.whole;
+  const bool fits =
+      by_between ? count == edge.between || (count == edge.between + 1 && edge.half > 0) : count == edge.whole;
   if (!fits) {
     const int there = by_between ? edge.between : edge.whole;
     NeedleSet left;
     int rest = count - there;
-    for (int needle = here.last(); needle >= 0 && rest > 0; needle = here.previous(needle - 1), --rest) left.insert(needle);
+    for (int needle = here.last(); needle >= 0 && rest > 0; needle = here.previous(needle - 1), --rest)
+      left.insert(needle);
     Fault& fault = raise(outcome, FaultKind::hang_counts_differ, first_bed, left, edge.made);
     fault.a = count;
     fault.b = edge.whole;

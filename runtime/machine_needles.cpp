@@ -131,7 +131,8 @@ void Machine::run(const Wrap& wrap, Outcome& outcome) {
   check_hooks(outcome, wrap.bed, needles);
 }
 
-// In a tube the loop comes from below the other bed's end stitch on the same side; anywhere else from the needle beside.
+// In a tube the loop comes from below the other bed's end stitch on the same side; anywhere else from the needle
+// beside.
 void Machine::run(const Lift& lift, Outcome& outcome) {
   const NeedleSet needles = with_loops(outcome, lift.bed, on_bed(outcome, lift.bed, lift.needles));
   BedState& bed = bed_of(lift.bed);

@@ -1,4 +1,5 @@
-// Loops leave the needles: on waste, on a holder, bound, gathered, dropped; slots are opened, waste is drawn, a piece ends.
+// Loops leave the needles: on waste, on a holder, bound, gathered, dropped; slots are opened, waste is drawn, a piece
+// ends.
 #include <algorithm>
 
 #include "runtime/machine.hpp"
@@ -100,7 +101,8 @@ void Machine::run(const BindOff& bind, Outcome& outcome) {
 void Machine::run(const Gather& gather, Outcome& outcome) {
   const NeedleSet needles = with_loops(outcome, gather.bed, on_bed(outcome, gather.bed, gather.needles));
   NeedleSet facing;
-  if (!gather.facing.empty()) facing = with_loops(outcome, other(gather.bed), on_bed(outcome, other(gather.bed), gather.facing));
+  if (!gather.facing.empty())
+    facing = with_loops(outcome, other(gather.bed), on_bed(outcome, other(gather.bed), gather.facing));
   if (needles.empty()) return;
   ensure_section();
   const auto ends_of = [](const NeedleSet& set) { return NeedleSet::one(set.first()) | NeedleSet::one(set.last()); };

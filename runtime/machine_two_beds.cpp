@@ -3,8 +3,8 @@
 
 namespace stk::runtime {
 
-// Rounds need two layers. Loops of both beds made by one pass are one layer, joined from bed to bed all along, unless it
-// was the zigzag, which is the closed edge that the layers rise from.
+// Rounds need two layers. Loops of both beds made by one pass are one layer, joined from bed to bed all along, unless
+// it was the zigzag, which is the closed edge that the layers rise from.
 void Machine::begin_rounds(Knitting& knitting) {
   for (const Bed bed : {Bed::main, Bed::second}) {
     if (rests(bed)) raise(knitting.outcome, FaultKind::bed_rests_in_round, bed);
@@ -41,8 +41,8 @@ void Machine::check_two_beds(Knitting& knitting, const std::array<NeedleSet, 2>&
   }
 }
 
-// A turn at the end of one bed of a tube does not pass to the other bed: a gap, unless a loop is lifted over it before the
-// rounds go on.
+// A turn at the end of one bed of a tube does not pass to the other bed: a gap, unless a loop is lifted over it before
+// the rounds go on.
 void Machine::check_corners(Knitting& knitting, const std::array<NeedleSet, 2>& worked, Side from) {
   if (!tube_) return;
   const Bed bed = worked[0].empty() ? Bed::second : Bed::main;

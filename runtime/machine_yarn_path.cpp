@@ -7,7 +7,8 @@
 namespace stk::runtime {
 
 // Loops that a yarn passes from its last place to a needle. Along one bed those strictly between; over both beds of a
-// flat fabric those of either bed between; in a tube from one bed to the other those outside both, round the nearer end.
+// flat fabric those of either bed between; in a tube from one bed to the other those outside both, round the nearer
+// end.
 int Machine::loops_between(const YarnPlace& place, Bed where, int needle, bool both_beds, bool round) const {
   const NeedleSet& there = carrying(place.bed);
   if (place.bed == where && !both_beds) return there.count_between(place.needle, needle);
@@ -21,7 +22,8 @@ int Machine::loops_between(const YarnPlace& place, Bed where, int needle, bool b
 }
 
 // Leads one yarn over the needles that take it and leaves it at the last. True when the way to the first was too long.
-bool Machine::lead_yarn(Knitting& knitting, int feeder, YarnId yarn, const std::array<NeedleSet, 2>& taking, Side from) {
+bool Machine::lead_yarn(Knitting& knitting, int feeder, YarnId yarn, const std::array<NeedleSet, 2>& taking,
+                        Side from) {
   const NeedleSet all = taking[0] | taking[1];
   if (all.empty()) return false;
   const int first = from == Side::left ? all.first() : all.last(), last = from == Side::left ? all.last() : all.first();
@@ -97,7 +99,8 @@ void Machine::check_turns(Outcome& outcome, const std::array<NeedleSet, 2>& work
     const NeedleSet& needles = worked[static_cast<std::size_t>(each)];
     if (needles.empty()) continue;
     BedState& bed = bed_of(each);
-    const int beside = from == Side::left ? bed.carrying.previous(needles.first() - 1) : bed.carrying.next(needles.last() + 1);
+    const int beside =
+        from == Side::left ? bed.carrying.previous(needles.first() - 1) : bed.carrying.next(needles.last() + 1);
     if (!bed.held.contains(beside) || bed.closed.contains(beside)) continue;
     bed.closed.insert(beside);
     if (!say) continue;

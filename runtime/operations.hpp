@@ -73,9 +73,9 @@ struct PutOutOfWork {  // needs them empty [loops_out_of_work]
   Bed bed = Bed::main;
   NeedleSet needles{};
 };
-// Needs them in work [not_in_work] and carrying [without_loops]. Holding every needle in work of one bed while the other
-// carries rests that bed: its side of the carriage slips, and no turn is looked for there. The carriage is set to hold
-// and back by the machine itself.
+// Needs them in work [not_in_work] and carrying [without_loops]. Holding every needle in work of one bed while the
+// other carries rests that bed: its side of the carriage slips, and no turn is looked for there. The carriage is set to
+// hold and back by the machine itself.
 struct Hold {
   Bed bed = Bed::main;
   NeedleSet needles{};
@@ -90,8 +90,8 @@ struct Wrap {
   Bed bed = Bed::main;
   NeedleSet needles{};
 };
-// The loop below the neighbour (the other bed's end stitch facing it, or the needle beside it outside the set) is hung on
-// the needle too, against a gap. Needs a loop on both [without_loops, nothing_to_lift] and room [hook_too_full].
+// The loop below the neighbour (the other bed's end stitch facing it, or the needle beside it outside the set) is hung
+// on the needle too, against a gap. Needs a loop on both [without_loops, nothing_to_lift] and room [hook_too_full].
 struct Lift {
   Bed bed = Bed::main;
   NeedleSet needles{};
@@ -101,10 +101,10 @@ struct Lift {
 
 enum class Empties : std::uint8_t { unsaid, out_of_work, in_work, filled_from_left, filled_from_right };
 // The loops of these needles go `distance` needles to the right (negative: left), in order. Needs: each carries
-// [without_loops] and is not held [needles_held]; lands on the bed [moved_off_bed], on a needle in work or held [lands_outside_work]; `brings` says that
-// the step brings needles into work itself. Hooks: [hook_too_full]. Reach: [move_too_far]. What happens to needles
-// emptied: said here, or `unsaid` until SayEmpties, or else a fault at the pass that would knit them. A yarn's last
-// place moves with its loop.
+// [without_loops] and is not held [needles_held]; lands on the bed [moved_off_bed], on a needle in work or held
+// [lands_outside_work]; `brings` says that the step brings needles into work itself. Hooks: [hook_too_full]. Reach:
+// [move_too_far]. What happens to needles emptied: said here, or `unsaid` until SayEmpties, or else a fault at the pass
+// that would knit them. A yarn's last place moves with its loop.
 struct Move {
   Bed bed = Bed::main;
   NeedleSet needles{};
@@ -119,11 +119,11 @@ struct SayEmpties {
   NeedleSet needles{};
   Empties empties = Empties::out_of_work;
 };
-// Full-fashioned, at one side of the needles in work. Decrease, `inset` whole stitches in: the inset + 1 edge loops move
-// in by one, one needle becomes empty and is put out of work. Increase: the `inset` edge loops move out by one (inset 0: a
-// new edge needle), the gap is filled from the loop below its outer neighbour (filled, needs one row), or is an eyelet.
-// Needs: enough stitches, 2(inset + 2) for a decrease, 2 inset for an increase (so that both sides can be shaped, one
-// operation each) and at least one [too_few_to_shape]; needles side by side at that edge, in work and
+// Full-fashioned, at one side of the needles in work. Decrease, `inset` whole stitches in: the inset + 1 edge loops
+// move in by one, one needle becomes empty and is put out of work. Increase: the `inset` edge loops move out by one
+// (inset 0: a new edge needle), the gap is filled from the loop below its outer neighbour (filled, needs one row), or
+// is an eyelet. Needs: enough stitches, 2(inset + 2) for a decrease, 2 inset for an increase (so that both sides can be
+// shaped, one operation each) and at least one [too_few_to_shape]; needles side by side at that edge, in work and
 // carrying [gap_in_shaping]; prongs [tool_too_narrow]; the outer needle on the bed [moved_off_bed] and free
 // [needle_occupied]; hooks [hook_too_full].
 struct Decrease {
@@ -158,17 +158,20 @@ struct LatchUp {
   NeedleSet needles{};
 };
 
-// ------------------------------------------------------------------------------------------------ beginning and hanging
+// ------------------------------------------------------------------------------------------------ beginning and
+// hanging
 
-enum class CastOnMethod : std::uint8_t { e_wrap, closed_by_latch, closed_by_crochet, every_other_with_weave, open_on_waste,
-                                         zigzag };
-// Needs the needles empty [needles_carry], at least one [nothing_in_work], a yarn [no_yarn_threaded] (open on waste: waste
-// and cord are given here and the feeder must be free of a yarn in use [feeder_busy]). Ends with the carriage on
+enum class CastOnMethod : std::uint8_t {
+  e_wrap, closed_by_latch, closed_by_crochet, every_other_with_weave, open_on_waste, zigzag
+};
+// Needs the needles empty [needles_carry], at least one [nothing_in_work], a yarn [no_yarn_threaded] (open on waste:
+// waste and cord are given here and the feeder must be free of a yarn in use [feeder_busy]). Ends with the carriage on
 // `carriage`, which a bed that carries nothing grants without more; else it must stand there [carriage_elsewhere], and
 // for the zigzag on the other side. The needles come into WP, all other empty ones of the bed stay as they are. The
 // counter becomes 0 (1 after a zigzag). Makes one edge (Outcome::edges[0]):
 //   e-wrap, closed, weave   n whole loops, secure
-//   open on waste           waste passes, the comb after three of them, one pass of cord, their number chosen so that the
+//   open on waste           waste passes, the comb after three of them, one pass of cord, their number chosen so that
+// the
 //                           carriage ends where asked; the first pass of a lasting yarn makes the edge: n whole loops,
 //                           or n - 1 between loops and 2 halves; live until hung, bound or grafted
 //   zigzag                  a pass over both beds; the comb goes in at once, before the next
@@ -184,12 +187,14 @@ struct CastOn {
 
 enum class Loops : std::uint8_t { whole, between };
 enum class HangOrder : std::uint8_t { straight, reversed, folded };
-// An edge's loops are hung on needles: a new beginning on empty needles, or a hem on needles that carry. Needs: the edge
-// there to be hung [edge_not_open], not yet used [edge_already_used]; as many loops of the kind as needles
+// An edge's loops are hung on needles: a new beginning on empty needles, or a hem on needles that carry. Needs: the
+// edge there to be hung [edge_not_open], not yet used [edge_already_used]; as many loops of the kind as needles
 // [hang_counts_differ]; room on the hooks [hook_too_full].
-//   whole    n needles take the n whole loops, or (the upper edge of a slot, n - 1 between + 2 halves) n - 1 and one half
+//   whole    n needles take the n whole loops, or (the upper edge of a slot, n - 1 between + 2 halves) n - 1 and one
+// half
 //   between  n needles take n between loops, or n - 1 and one half
-//   folded   the first half of the edge on `second_needles` of the second bed from the far side, the last half on `needles`
+//   folded   the first half of the edge on `second_needles` of the second bed from the far side, the last half on
+// `needles`
 //            of the main bed, open on `open_side`: the fabric becomes a tube
 // `carriage` says where the carriage is to start, allowed while no yarn is threaded or the thread is new
 // [carriage_elsewhere]. A comb hanging in the edge is moved to the fold when `moves_comb` (Outcome::comb_moved), else
@@ -206,8 +211,8 @@ struct Hang {
   bool moves_comb = true;
 };
 // Loops along selvedges are hung on empty needles beside the work, from the work outwards, `loops` for every `rows`
-// rows. Needs selvedges not yet used [edge_already_used], needles empty [needles_carry] and adjoining the work on `onto`
-// [pick_up_apart], no more than the rows give [pick_up_too_many]; fewer is worth a note [pick_up_leaves_rows].
+// rows. Needs selvedges not yet used [edge_already_used], needles empty [needles_carry] and adjoining the work on
+// `onto` [pick_up_apart], no more than the rows give [pick_up_too_many]; fewer is worth a note [pick_up_leaves_rows].
 struct PickUp {
   std::vector<EdgeId> along{};
   Bed bed = Bed::main;
@@ -229,12 +234,13 @@ struct RemoveComb {};   // needs it hanging [no_comb]
 // ----------------------------------------------------------------------------------------------------------- knitting
 
 // rows: every pass knits the needles in work of both beds, but of a bed at rest. rounds: the main bed on the way to
-// `main_to`, the second bed on the way back, a round being two passes. `passes` counts passes of the carriage in either case, free ones
-// included; 0 to 10^12, other figures are brought within. A carriage whose side is unknown is taken to stand on the right.
-// Needs: something in work [nothing_in_work], a yarn [no_yarn_threaded], nothing empty but eyelets [empty_needles_knitted,
-// eyelet_on_edge, eyelet_beside_edge], the yarn within reach [float_too_long], held neighbours closed where the carriage
-// turns [open_turn], and on two beds [opposed_at_full_pitch, tube_shut_below, layers_joined, tube_side_open,
-// bed_rests_in_round, corner_gap]; notes [tension_jumps, long_hold].
+// `main_to`, the second bed on the way back, a round being two passes. `passes` counts passes of the carriage in either
+// case, free ones included; 0 to 10^12, other figures are brought within. A carriage whose side is unknown is taken to
+// stand on the right. Needs: something in work [nothing_in_work], a yarn [no_yarn_threaded], nothing empty but eyelets
+// [empty_needles_knitted, eyelet_on_edge, eyelet_beside_edge], the yarn within reach [float_too_long], held neighbours
+// closed where the carriage turns [open_turn, open_slit], and on two beds [opposed_at_full_pitch, tube_shut_below,
+// layers_joined, tube_side_open, bed_rests_in_round, corner_gap]; notes [tension_jumps, long_hold, and short_rows_apart
+// from Hold and Wrap].
 enum class KnitMode : std::uint8_t { rows, rounds };
 struct Knit {
   std::int64_t passes = 1;
@@ -249,18 +255,20 @@ struct KnitPattern {
   PatternKind kind = PatternKind::two_colour;
   std::vector<NeedleSet> rows{};
 };
-// Rows that join the piece to one knitted before: each time the carriage starts from `side` one loop of the other selvedge,
-// for two of its rows, is first hung on the end stitch there. Needs selvedges not yet used [edge_already_used,
-// edge_not_open], with rows enough for these passes [join_runs_out], a stitch to hang on [without_loops], in work
-// [not_in_work], room [hook_too_full], and the needs of Knit. Both selvedges are joined as far as they were knitted.
+// Rows that join the piece to one knitted before: each time the carriage starts from `side` one loop of the other
+// selvedge, for two of its rows, is first hung on the end stitch there. Needs selvedges not yet used
+// [edge_already_used, edge_not_open], with rows enough for these passes [join_runs_out], a stitch to hang on
+// [without_loops], in work [not_in_work], room [hook_too_full], and the needs of Knit. Both selvedges are joined as far
+// as they were knitted.
 struct KnitJoined {
   std::int64_t passes = 2;
   Side side = Side::left;
   std::vector<EdgeId> along{};   // one after the other, from the rows to be joined first
 };
 // One row by hand, from left to right over some needles, with a yarn of its own [no_such_yarn]: carriage, counter and
-// threaded yarn stay. Needs needles in work [not_in_work] with loops [without_loops], its yarn in reach. Waste leaves a slot
-// (Outcome::slot): its lower edge n whole loops, its upper n - 1 between and 2 halves, once the next row is knitted.
+// threaded yarn stay. Needs needles in work [not_in_work] with loops [without_loops], its yarn in reach. Waste leaves a
+// slot (Outcome::slot): its lower edge n whole loops, its upper n - 1 between and 2 halves, once the next row is
+// knitted.
 struct KnitByHand {
   Bed bed = Bed::main;
   NeedleSet needles{};
@@ -269,9 +277,9 @@ struct KnitByHand {
 
 // ----------------------------------------------------------------------------------------------------- taking off
 
-// Waste is knitted over all the parts together (others in work wait, held parts are released) and dropped: one live edge
-// on waste for each part (Outcome::edges, in the order given). Needs a free feeder [feeder_busy], loops [without_loops],
-// rows enough [too_little_waste]. Needles go to NWP. The passes count on the row counter.
+// Waste is knitted over all the parts together (others in work wait, held parts are released) and dropped: one live
+// edge on waste for each part (Outcome::edges, in the order given). Needs a free feeder [feeder_busy], loops
+// [without_loops], rows enough [too_little_waste]. Needles go to NWP. The passes count on the row counter.
 struct ScrapOff {
   Bed bed = Bed::main;
   std::vector<NeedleSet> parts{};
@@ -287,8 +295,8 @@ struct BindOff {
   Bed bed = Bed::main;
   NeedleSet needles{};
 };
-// A tail is drawn through the loops, round both beds where both are named, and they come off. Needs a yarn cut [yarn_not_cut] with its end at either end of
-// them [tail_elsewhere], long enough [tail_too_short] (0: not checked).
+// A tail is drawn through the loops, round both beds where both are named, and they come off. Needs a yarn cut
+// [yarn_not_cut] with its end at either end of them [tail_elsewhere], long enough [tail_too_short] (0: not checked).
 struct Gather {
   Bed bed = Bed::main;
   NeedleSet needles{};
@@ -317,8 +325,8 @@ struct Operation {
   Tag tag = no_tag;
   std::variant<BeginSection, ResetCounter, SetTension, SetPitch, SetCarriage, ThreadYarn, RestYarn, CutYarn, SetNeedles,
                BringIntoWork, PutOutOfWork, Hold, Release, Wrap, Lift, Move, SayEmpties, Decrease, Increase, Cross,
-               Transfer, LatchUp, CastOn, Hang, PickUp, HangComb, HangWeights, RemoveComb, Knit, KnitPattern, KnitJoined,
-               KnitByHand, ScrapOff, TakeOff, BindOff, Gather, Drop, OpenSlot, DrawWaste, EndPiece>
+               Transfer, LatchUp, CastOn, Hang, PickUp, HangComb, HangWeights, RemoveComb, Knit, KnitPattern,
+               KnitJoined, KnitByHand, ScrapOff, TakeOff, BindOff, Gather, Drop, OpenSlot, DrawWaste, EndPiece>
       what;
 };
 
@@ -328,9 +336,9 @@ struct Operation {
 // Where a graft begins: at that end of both edges, or, for two edges taken off one bed side by side, at the open side
 // (their outer ends) or at the fold (where they met).
 enum class GraftFrom : std::uint8_t { left, right, open_side, fold };
-// Needs both live [edge_not_open] and unused [edge_already_used], equal by kind: n whole to n whole, or n whole to n - 1
-// between and 2 halves [graft_counts_differ]. With a tail: it hangs where the graft begins [tail_elsewhere], long enough
-// [tail_too_short] (0: not checked). Secures both; their waste comes away.
+// Needs both live [edge_not_open] and unused [edge_already_used], equal by kind: n whole to n whole, or n whole to n -
+// 1 between and 2 halves [graft_counts_differ]. With a tail: it hangs where the graft begins [tail_elsewhere], long
+// enough [tail_too_short] (0: not checked). Secures both; their waste comes away.
 struct Graft {
   EdgeId a{}, b{};
   GraftFrom from = GraftFrom::right;
@@ -338,9 +346,9 @@ struct Graft {
   std::int64_t tail_needed_micrometres = 0;
 };
 // Edge to edge: selvedges (rows), or cast-on and bound edges (stitches), several of a side one after the other. Needs
-// edges of one sort [seam_sorts_differ], unused [edge_already_used], lengths equal within the allowance: 2 rows for each
-// short-row section and 5 % [seam_counts_differ]. With a tail: some end of yarn still free at an end of these edges
-// [tail_elsewhere], long enough [tail_too_short].
+// edges of one sort [seam_sorts_differ], unused [edge_already_used], lengths equal within the allowance: 2 rows for
+// each short-row section and 5 % [seam_counts_differ]. With a tail: some end of yarn still free at an end of these
+// edges [tail_elsewhere], long enough [tail_too_short].
 struct Seam {
   std::vector<EdgeId> a{}, b{};
   bool with_tail = false;
@@ -356,8 +364,8 @@ struct ThreadThrough {
 };
 struct WeaveInEnds {};  // every end of lasting yarn not used in a graft, gather or seam
 // The sock is done. Needs every live edge secured [edge_never_secured], every slot closed [slot_not_closed], every end
-// woven in [ends_not_woven], no waste left [waste_left]; a selvedge left open beside others that were sewn is worth a note
-// [selvedge_left_open].
+// woven in [ends_not_woven], no waste left [waste_left]; a selvedge left open beside others that were sewn is worth a
+// note [selvedge_left_open].
 struct Finish {};
 
 struct FinishingOperation {
@@ -365,8 +373,9 @@ struct FinishingOperation {
   std::variant<DrawWaste, Graft, Seam, CloseCorners, ThreadThrough, WeaveInEnds, Finish> what;
 };
 
-// The same work as seen in a mirror: needles, sides and directions changed about, and left selvedges for right ones. Other
-// ids stay: run in a Fabric of its own, the mirrored work is given the same ids in the same order. `fabric` is that one.
+// The same work as seen in a mirror: needles, sides and directions changed about, and left selvedges for right ones.
+// Other ids stay: run in a Fabric of its own, the mirrored work is given the same ids in the same order. `fabric` is
+// that one.
 class Fabric;
 Operation mirrored(const Operation& operation, const MachineSpec& spec, const Fabric& fabric);
 FinishingOperation mirrored(const FinishingOperation& operation, const Fabric& fabric);

@@ -4,9 +4,9 @@ namespace stk::runtime {
 
 bool MachineSpec::valid() const {
   if (needles < 2 || needles > needle_limit || beds < 1 || beds > 2) return false;
-  for (const int figure : {pitch_micrometres, dial_span_tenths, hook_limit, tool_prongs, move_reach, crossing_reach,
-                           tuck_limit, slip_limit, tuck_neighbours, long_hold_passes, least_waste_rows, usual_waste_rows,
-                           abrupt_tension_tenths}) {
+  for (const int figure :
+       {pitch_micrometres, dial_span_tenths, hook_limit, tool_prongs, move_reach, crossing_reach, tuck_limit,
+        slip_limit, tuck_neighbours, long_hold_passes, least_waste_rows, usual_waste_rows, abrupt_tension_tenths}) {
     if (figure <= 0) return false;
   }
   return float_limit >= 0 && hook_limit <= 100;

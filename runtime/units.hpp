@@ -36,7 +36,8 @@ using SectionId = Id<struct SectionKindOfId>;
 using PieceId = Id<struct PieceKindOfId>;      // one Machine's work
 
 // What machine it is. Tensions everywhere are offsets from the main tension MT in tenths of a dial number (MT - 2 is
-// -20), because a pattern does not know the knitter's MT: only the span between the slackest and the tightest is checked.
+// -20), because a pattern does not know the knitter's MT: only the span between the slackest and the tightest is
+// checked.
 struct MachineSpec {
   int needles = 150;               // on each bed, 2..needle_limit
   int beds = 1;                    // 1 or 2

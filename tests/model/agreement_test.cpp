@@ -1,5 +1,5 @@
-// The fast machine and the slow one agree on thousands of random programs, fault for fault and needle for needle; and the
-// programs are good enough to say so: they reach every fault and do every operation well and badly.
+// The fast machine and the slow one agree on thousands of random programs, fault for fault and needle for needle; and
+// the programs are good enough to say so: they reach every fault and do every operation well and badly.
 #include <catch2/catch.hpp>
 
 #include <cstdlib>
@@ -22,7 +22,8 @@ std::uint32_t from_environment(const char* name, std::uint32_t otherwise) {
 }  // namespace
 
 TEST_CASE("both machines agree on random programs") {
-  const std::uint32_t programs = from_environment("STK_MODEL_PROGRAMS", 4000), seed = from_environment("STK_MODEL_SEED", 1);
+  const std::uint32_t programs = from_environment("STK_MODEL_PROGRAMS", 4000),
+                      seed = from_environment("STK_MODEL_SEED", 1);
   std::map<FaultKind, int> reached;
   std::size_t steps = 0;
   int clean = 0;
@@ -34,7 +35,8 @@ TEST_CASE("both machines agree on random programs") {
     for (const Fault& fault : report.faults) ++reached[fault.kind];
     if (report.difference.empty()) continue;
     const Program small = shrunk(program);
-    FAIL("seed " << seed + index << ", shrunk to " << small.steps.size() << " steps:\n" << printed(small) << run_both(small).difference);
+    FAIL("seed " << seed + index << ", shrunk to " << small.steps.size() << " steps:\n"
+                 << printed(small) << run_both(small).difference);
   }
   for (int kind = 0; kind < fault_kinds(); ++kind) {
     INFO(fault_name(static_cast<FaultKind>(kind)));

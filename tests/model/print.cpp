@@ -30,11 +30,14 @@ std::string text(const T& value)
 }
 
 constexpr const char* operation_names[] = {
-    "BeginSection", "ResetCounter", "SetTension", "SetPitch", "SetCarriage", "ThreadYarn", "RestYarn", "CutYarn",
-    "SetNeedles", "BringIntoWork", "PutOutOfWork", "Hold", "Release", "Wrap", "Lift", "Move", "SayEmpties", "Decrease",
-    "Increase", "Cross", "Transfer", "LatchUp", "CastOn", "Hang", "PickUp", "HangComb", "HangWeights", "RemoveComb", "Knit",
-    "KnitPattern", "KnitJoined", "KnitByHand", "ScrapOff", "TakeOff", "BindOff", "Gather", "Drop", "OpenSlot", "DrawWaste", "EndPiece"};
-constexpr const char* finishing_names[] = {"DrawWaste", "Graft", "Seam", "CloseCorners", "ThreadThrough", "WeaveInEnds", "Finish"};
+    "BeginSection", "ResetCounter", "SetTension",    "SetPitch",     "SetCarriage", "ThreadYarn",  "RestYarn",
+    "CutYarn",      "SetNeedles",   "BringIntoWork", "PutOutOfWork", "Hold",        "Release",     "Wrap",
+    "Lift",         "Move",         "SayEmpties",    "Decrease",     "Increase",    "Cross",       "Transfer",
+    "LatchUp",      "CastOn",       "Hang",          "PickUp",       "HangComb",    "HangWeights", "RemoveComb",
+    "Knit",         "KnitPattern",  "KnitJoined",    "KnitByHand",   "ScrapOff",    "TakeOff",     "BindOff",
+    "Gather",       "Drop",         "OpenSlot",      "DrawWaste",    "EndPiece"};
+constexpr const char* finishing_names[] = {"DrawWaste",     "Graft",       "Seam",  "CloseCorners",
+                                           "ThreadThrough", "WeaveInEnds", "Finish"};
 
 // Whatever of the known fields an operation has.
 struct Fields {
@@ -105,10 +108,10 @@ struct Fields {
 std::string printed(const Program& program) {
   std::ostringstream out;
   const MachineSpec& spec = program.spec;
-  out << spec.needles << " needles, " << spec.beds << " beds, float " << spec.float_limit << ", hook " << spec.hook_limit
-      << ", prongs " << spec.tool_prongs << ", reach " << spec.move_reach << ", crossing " << spec.crossing_reach << ", tuck "
-      << spec.tuck_limit << "/" << spec.tuck_neighbours << ", slip " << spec.slip_limit << ", hold " << spec.long_hold_passes
-      << ", dial " << spec.dial_span_tenths << "\n";
+  out << spec.needles << " needles, " << spec.beds << " beds, float " << spec.float_limit << ", hook "
+      << spec.hook_limit << ", prongs " << spec.tool_prongs << ", reach " << spec.move_reach << ", crossing "
+      << spec.crossing_reach << ", tuck " << spec.tuck_limit << "/" << spec.tuck_neighbours << ", slip "
+      << spec.slip_limit << ", hold " << spec.long_hold_passes << ", dial " << spec.dial_span_tenths << "\n";
   for (std::size_t index = 0; index < program.steps.size(); ++index) {
     const Step& step = program.steps[index];
     out << "  " << index << ": ";
@@ -127,11 +130,12 @@ std::string printed(const Program& program) {
 
 std::string printed(const Fault& fault) {
   std::ostringstream out;
-  out << fault_name(fault.kind) << " tag " << fault.tag << " cause " << (fault.cause == no_tag ? "-" : text(fault.cause))
-      << " bed " << text(fault.bed) << " needle " << fault.needle << " " << text(fault.needles) << " counter "
-      << fault.counter << " pass " << fault.pass << " a " << fault.a << " b " << fault.b << " c " << fault.c << " d "
-      << fault.d << " yarn " << text(fault.yarn) << " edge " << text(fault.edge) << "/" << text(fault.other_edge) << " slot "
-      << text(fault.slot) << " section " << text(fault.section);
+  out << fault_name(fault.kind) << " tag " << fault.tag << " cause "
+      << (fault.cause == no_tag ? "-" : text(fault.cause)) << " bed " << text(fault.bed) << " needle " << fault.needle
+      << " " << text(fault.needles) << " counter " << fault.counter << " pass " << fault.pass << " a " << fault.a
+      << " b " << fault.b << " c " << fault.c << " d " << fault.d << " yarn " << text(fault.yarn) << " edge "
+      << text(fault.edge) << "/" << text(fault.other_edge) << " slot " << text(fault.slot) << " section "
+      << text(fault.section);
   return out.str();
 }
 

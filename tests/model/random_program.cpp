@@ -50,7 +50,9 @@ class Generator {
  private:
   using What = decltype(Operation::what);
 
-  int number(int least, int most) { return static_cast<int>(random_() % static_cast<unsigned>(most - least + 1)) + least; }
+  int number(int least, int most) {
+    return static_cast<int>(random_() % static_cast<unsigned>(most - least + 1)) + least;
+  }
   bool one_in(int n) { return number(1, n) == 1; }
   bool odd_thing(int n) { return !orderly_ && one_in(n); }
   Machine& machine() { return *machines_[static_cast<std::size_t>(piece_)]; }
@@ -84,7 +86,9 @@ class Generator {
     return one_in(3) ? likely : some(likely);
   }
   NeedleSet stitches(Bed of) { return machine().carrying(of) & machine().in_work(of); }
-  YarnId yarn() { return odd_thing(40) ? YarnId{9} : YarnId{static_cast<std::uint32_t>(one_in(12) ? number(0, 3) : number(0, 1))}; }
+  YarnId yarn() {
+    return odd_thing(40) ? YarnId{9} : YarnId{static_cast<std::uint32_t>(one_in(12) ? number(0, 3) : number(0, 1))};
+  }
   YarnId waste() { return odd_thing(30) ? YarnId{} : odd_thing(15) ? YarnId{0} : YarnId{2}; }
   Empties empties() { return static_cast<Empties>(orderly_ ? number(1, 4) : number(0, 4)); }
   template <class Wanted>
@@ -103,15 +107,20 @@ class Generator {
     return edge([](const Edge& of) { return of.live && of.state != EdgeState::used; });
   }
   EdgeId selvedge(Side of) {
-    return edge([of](const Edge& at) { return at.kind == EdgeKind::selvedge && at.side == of && at.state != EdgeState::used; });
+    return edge(
+        [of](const Edge& at) { return at.kind == EdgeKind::selvedge && at.side == of && at.state != EdgeState::used; });
   }
-  SlotId slot() { return SlotId{static_cast<std::uint32_t>(number(0, std::max(0, static_cast<int>(fabric_.slots().size()) - (orderly_ ? 1 : 0))))}; }
+  SlotId slot() {
+    return SlotId{static_cast<std::uint32_t>(
+        number(0, std::max(0, static_cast<int>(fabric_.slots().size()) - (orderly_ ? 1 : 0))))};
+  }
 
   What begin() {
     const Bed of = bed();
     CastOn cast_on;
     cast_on.method = static_cast<CastOnMethod>(number(0, spec().beds == 2 || odd_thing(9) ? 5 : 4));
-    if (!machine().threaded().given() && cast_on.method != CastOnMethod::open_on_waste && !odd_thing(6)) return ThreadYarn{yarn()};
+    if (!machine().threaded().given() && cast_on.method != CastOnMethod::open_on_waste && !odd_thing(6))
+      return ThreadYarn{yarn()};
     cast_on.bed = of;
     const int width = number(2, spec().needles);
     const int first = number(0, spec().needles - width);
@@ -143,7 +152,8 @@ class Generator {
     switch (number(0, 46)) {
       case 0: return BeginSection{};
       case 1: return ResetCounter{number(0, 3)};
-      case 2: return SetTension{static_cast<Beds>(spec().beds == 2 || odd_thing(9) ? number(0, 2) : 0), number(-6, 6) * 10};
+      case 2:
+        return SetTension{static_cast<Beds>(spec().beds == 2 || odd_thing(9) ? number(0, 2) : 0), number(-6, 6) * 10};
       case 3: return SetPitch{one_in(2) ? Pitch::full : Pitch::half};
       case 4: return SetCarriage{static_cast<CarriageKnits>(one_in(2) ? 0 : number(0, 2))};
       case 5: return ThreadYarn{yarn(), one_in(2) ? YarnId{} : yarn()};
@@ -154,13 +164,15 @@ class Generator {
       case 10: return PutOutOfWork{of, among(m.empties(of))};
       case 11:
       case 12: return Hold{of, one_in(3) ? all : among(work)};
-      case 13: return Hold{of, NeedleSet::one(m.carriage() == Side::left ? work.last() : work.first())};   // the far side
+      case 13:
+        return Hold{of, NeedleSet::one(m.carriage() == Side::left ? work.last() : work.first())};  // the far side
       case 14: return Hold{of, NeedleSet::one(m.carriage() == Side::left ? work.first() : work.last())};
       case 15: return Release{of, one_in(2) && m.rests(of) ? all : among(held)};
       case 16:
       case 17: return wrap(of);
       case 18: return Lift{of, among(one_in(2) ? NeedleSet::one(all.first()) | NeedleSet::one(all.last()) : all)};
-      case 19: return Move{of, among(work), (one_in(2) ? 1 : -1) * (one_in(4) ? number(0, 9) : 1), empties(), one_in(4)};
+      case 19:
+        return Move{of, among(work), (one_in(2) ? 1 : -1) * (one_in(4) ? number(0, 9) : 1), empties(), one_in(4)};
       case 20: {   // the last of each few, or all together
         NeedleSet last;
         int index = 0;
@@ -186,11 +198,16 @@ class Generator {
       case 34: return scrap(of);
       case 35: return TakeOff{of, among(all)};
       case 36: return BindOff{of, one_in(2) ? all : among(all)};
-      case 37: return Gather{of, one_in(2) ? all : among(all), one_in(2) ? m.carrying(other(of)) : NeedleSet{}, number(0, 3) * 100'000};
+      case 37:
+        return Gather{of, one_in(2) ? all : among(all), one_in(2) ? m.carrying(other(of)) : NeedleSet{},
+                      number(0, 3) * 100'000};
       case 38: return odd_thing(3) ? What{Drop{of, among(all)}} : What{Knit{1}};
       case 39: return one_in(2) ? What{OpenSlot{slot(), one_in(2)}} : What{DrawWaste{any_edge()}};
       case 40: return one_in(4) ? What{EndPiece{}} : What{Knit{number(1, 2)}};
-      case 41: return KnitJoined{number(1, one_in(3) ? 30 : 4), side(), one_in(4) ? std::vector<EdgeId>{selvedge(side()), selvedge(side())} : std::vector<EdgeId>{selvedge(side())}};
+      case 41:
+        return KnitJoined{number(1, one_in(3) ? 30 : 4), side(),
+                          one_in(4) ? std::vector<EdgeId>{selvedge(side()), selvedge(side())}
+                                    : std::vector<EdgeId>{selvedge(side())}};
       default: return knit();
     }
   }
@@ -220,7 +237,9 @@ class Generator {
   }
   What hang() {
     Hang hang;
-    hang.edge = edge([](const Edge& of) { return of.state != EdgeState::used && of.kind != EdgeKind::selvedge && of.state != EdgeState::forming; });
+    hang.edge = edge([](const Edge& of) {
+      return of.state != EdgeState::used && of.kind != EdgeKind::selvedge && of.state != EdgeState::forming;
+    });
     hang.bed = bed();
     hang.loops = one_in(3) ? Loops::between : Loops::whole;
     int count = number(1, 8);
@@ -254,7 +273,8 @@ class Generator {
     const NeedleSet all = machine().carrying(of);
     const int edge = pick_up.onto == Side::left ? all.first() : all.last();
     if (!all.empty() && !odd_thing(8)) {
-      pick_up.needles = pick_up.onto == Side::left ? NeedleSet::range(edge - count, edge - 1) : NeedleSet::range(edge + 1, edge + count);
+      pick_up.needles = pick_up.onto == Side::left ? NeedleSet::range(edge - count, edge - 1)
+                                                   : NeedleSet::range(edge + 1, edge + count);
       if (orderly_) pick_up.needles &= machine().all_needles();
     } else {
       pick_up.needles = among({});
@@ -263,7 +283,8 @@ class Generator {
   }
   What scrap(Bed of) {
     const YarnId threaded = machine().threaded();
-    if (threaded.given() && machine().place(threaded) && !odd_thing(3)) return CutYarn{threaded, number(0, 4) * 100'000};
+    if (threaded.given() && machine().place(threaded) && !odd_thing(3))
+      return CutYarn{threaded, number(0, 4) * 100'000};
     ScrapOff scrap;
     scrap.bed = of;
     scrap.waste = waste();
@@ -296,7 +317,9 @@ class Generator {
         return seam;
       }
       case 5: return CloseCorners{slot(), one_in(2) ? std::vector<EdgeId>{} : std::vector<EdgeId>{selvedge(side())}};
-      case 6: return ThreadThrough{{SectionId{static_cast<std::uint32_t>(number(0, std::max(0, static_cast<int>(fabric_.sections().size()) - 1)))}}};
+      case 6:
+        return ThreadThrough{{SectionId{
+            static_cast<std::uint32_t>(number(0, std::max(0, static_cast<int>(fabric_.sections().size()) - 1)))}}};
       case 7: return WeaveInEnds{};
       default: return Finish{};
     }

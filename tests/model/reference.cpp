@@ -12,7 +12,8 @@ YarnId Sock::add_yarn(YarnKind kind) {
 }
 
 SlowMachine::SlowMachine(const MachineSpec& spec, Sock& sock) : spec_(spec), sock_(sock), piece_{sock.pieces++} {
-  for (int b = 0; b < spec.beds; ++b) beds_[static_cast<std::size_t>(b)].needles.resize(static_cast<std::size_t>(spec.needles));
+  for (int b = 0; b < spec.beds; ++b)
+    beds_[static_cast<std::size_t>(b)].needles.resize(static_cast<std::size_t>(spec.needles));
 }
 
 std::vector<Fault> SlowMachine::apply(const Operation& operation) {
@@ -134,7 +135,8 @@ void SlowMachine::emptied(Bed bed, const Needles& needles, Empties empties) {
     const int from = empties == Empties::filled_from_left ? n - 1 : n + 1;
     bool row_below = false;
     if (from >= 0 && from < spec_.needles && needles.count(from) == 0) {
-      for (const Loop& loop : at(bed, from).loops) row_below = row_below || (loop.kind == Loop::Kind::stitch && !loop.fresh);
+      for (const Loop& loop : at(bed, from).loops)
+        row_below = row_below || (loop.kind == Loop::Kind::stitch && !loop.fresh);
     }
     (row_below ? filled : alone).insert(n);
   }

@@ -1,7 +1,8 @@
-// The slow machine: a struct for every needle, a struct for every loop, one pass at a time, no sets of bits, no shortcuts.
+// The slow machine: a struct for every needle, a struct for every loop, one pass at a time, no sets of bits, no
+// shortcuts.
 //
-// It takes the operations of runtime/operations.hpp, was written from that page and faults.def alone, and must agree with
-// the fast machine fault for fault. Where the two differ one of them is wrong: read the comments of the operation.
+// It takes the operations of runtime/operations.hpp, was written from that page and faults.def alone, and must agree
+// with the fast machine fault for fault. Where the two differ one of them is wrong: read the comments of the operation.
 #pragma once
 
 #include <array>
@@ -135,7 +136,9 @@ class SlowMachine {
   void run(const EndPiece&);
 
   // words
-  Needle& at(Bed bed, int needle) { return beds_[static_cast<std::size_t>(bed)].needles[static_cast<std::size_t>(needle)]; }
+  Needle& at(Bed bed, int needle) {
+    return beds_[static_cast<std::size_t>(bed)].needles[static_cast<std::size_t>(needle)];
+  }
   BedOfNeedles& bed_of(Bed bed) { return beds_[static_cast<std::size_t>(bed)]; }
   int bed_size(Bed bed) { return static_cast<int>(bed_of(bed).needles.size()); }
   Needles carrying(Bed bed);

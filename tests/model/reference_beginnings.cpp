@@ -139,7 +139,9 @@ void SlowMachine::run(const CastOn& op) {
     const int begin = op.carriage == Side::right ? *all.begin() : *all.rbegin();
     const int end = op.carriage == Side::right ? *all.rbegin() : *all.begin();
     // one bed's needles only, unless it is a zigzag; both beds' ends at one position belong to the main bed
-    const auto bed_at = [&](int n) { return needles[0].count(n) || (op.bed == Bed::second && !zigzag) ? Bed::main : Bed::second; };
+    const auto bed_at = [&](int n) {
+      return needles[0].count(n) || (op.bed == Bed::second && !zigzag) ? Bed::main : Bed::second;
+    };
     const auto bed_of_needle = [&](int n) { return zigzag || op.bed == Bed::main ? bed_at(n) : Bed::second; };
     sock_.yarn_loops[yarn.value] += count;
     if (!place(yarn)) make_end(yarn, false, {bed_of_needle(begin), begin, passes_}, 0);
@@ -253,8 +255,10 @@ void SlowMachine::run(const PickUp& op) {
   const Needles layer = carrying(op.bed);
   if (!layer.empty()) {
     bool beside = *needles.rbegin() - *needles.begin() + 1 == static_cast<int>(needles.size());
-    if (op.onto == Side::left) beside = beside && layer.count(*needles.rbegin() + 1) && *needles.rbegin() < *layer.begin();
-    if (op.onto == Side::right) beside = beside && layer.count(*needles.begin() - 1) && *needles.begin() > *layer.rbegin();
+    if (op.onto == Side::left)
+      beside = beside && layer.count(*needles.rbegin() + 1) && *needles.rbegin() < *layer.begin();
+    if (op.onto == Side::right)
+      beside = beside && layer.count(*needles.begin() - 1) && *needles.begin() > *layer.rbegin();
     if (!beside) say(FaultKind::pick_up_apart, op.bed, needles);
   }
   const std::int64_t count = static_cast<std::int64_t>(needles.size());
@@ -288,7 +292,8 @@ void SlowMachine::run(const HangComb& op) {
   const EdgeId edge = op.on.given() ? op.on : began_edge_;
   if (began_with_ && edge == began_edge_ && !comb_was_hung_) {
     const bool zigzag = *began_with_ == CastOnMethod::zigzag;
-    const bool closed = *began_with_ == CastOnMethod::closed_by_latch || *began_with_ == CastOnMethod::closed_by_crochet;
+    const bool closed =
+        *began_with_ == CastOnMethod::closed_by_latch || *began_with_ == CastOnMethod::closed_by_crochet;
     const int needed = zigzag ? 0 : closed ? 1 : 3;
     if (zigzag && rows_since_ > 0) say(FaultKind::comb_too_late, Bed::main, {}, began_tag_);
     if (rows_since_ < needed) {

@@ -193,7 +193,8 @@ std::vector<Fault> Sock::finish(const FinishingOperation& operation) {
     for (std::size_t index = 0; index < edges.size(); ++index) {
       const Edge& edge = edges[index];
       const EdgeId id{static_cast<std::uint32_t>(index)};
-      if (edge.kind == EdgeKind::slot_lower || edge.kind == EdgeKind::slot_upper || edge.state == EdgeState::used) continue;
+      if (edge.kind == EdgeKind::slot_lower || edge.kind == EdgeKind::slot_upper || edge.state == EdgeState::used)
+        continue;
       if (edge.state == EdgeState::forming) {
         say(FaultKind::waste_left, id, edge.made);
       } else if (edge.live) {

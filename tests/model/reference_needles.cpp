@@ -171,7 +171,8 @@ void SlowMachine::run(const Lift& op) {
   Needles alone, lifted;
   for (const int n : needles) {
     bool found = false;
-    for (const int beside : both_sides_of(n)) found = found || (layer.count(beside) > 0 && !op.needles.contains(beside));
+    for (const int beside : both_sides_of(n))
+      found = found || (layer.count(beside) > 0 && !op.needles.contains(beside));
     if (tube_ && !carrying(other(op.bed)).empty()) {
       const bool left_end = n == *layer.begin(), right_end = n == *layer.rbegin();
       found = found || left_end || right_end;

@@ -102,7 +102,9 @@ void SlowMachine::run(const Gather& op) {
   if (needles.empty()) return;
   section_begun();
   const HangingEnd* found = nullptr;
-  const auto ends_at = [](const Needles& loops, int n) { return !loops.empty() && (n == *loops.begin() || n == *loops.rbegin()); };
+  const auto ends_at = [](const Needles& loops, int n) {
+    return !loops.empty() && (n == *loops.begin() || n == *loops.rbegin());
+  };
   for (const HangingEnd& end : hanging_) {
     if (end.bed != op.bed && ends_at(facing, end.needle) && (found == nullptr || found->bed != op.bed)) found = &end;
     if (end.bed == op.bed && ends_at(needles, end.needle)) found = &end;

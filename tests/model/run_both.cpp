@@ -1,4 +1,5 @@
-// Runs a program on the fast and on the slow machine and looks at everything that can be seen of either after every step.
+// Runs a program on the fast and on the slow machine and looks at everything that can be seen of either after every
+// step.
 #include <algorithm>
 #include <memory>
 #include <sstream>
@@ -13,9 +14,9 @@ namespace {
 auto key(const Fault& fault) {
   std::string needles;
   for (const int n : fault.needles) needles += static_cast<char>(n);
-  return std::make_tuple(fault.kind, fault.tag, fault.cause, fault.bed, fault.needle, needles, fault.counter, fault.pass,
-                         std::array{fault.a, fault.b, fault.c, fault.d}, fault.yarn, fault.edge, fault.other_edge,
-                         fault.slot, fault.section);
+  return std::make_tuple(fault.kind, fault.tag, fault.cause, fault.bed, fault.needle, needles, fault.counter,
+                         fault.pass, std::array{fault.a, fault.b, fault.c, fault.d}, fault.yarn, fault.edge,
+                         fault.other_edge, fault.slot, fault.section);
 }
 
 std::string faults_differ(std::vector<Fault> fast, std::vector<Fault> slow) {
@@ -69,8 +70,8 @@ void fabrics_differ(std::ostringstream& out, const Fabric& fast, const Sock& slo
     const Edge& a = fast.edges()[index];
     const Edge& b = slow.edges[index];
     const auto all = [](const Edge& edge) {
-      return std::tie(edge.kind, edge.state, edge.live, edge.waste_in, edge.whole, edge.between, edge.half, edge.rows, edge.joined,
-                      edge.side, edge.bed, edge.piece, edge.section, edge.yarn, edge.made, edge.used);
+      return std::tie(edge.kind, edge.state, edge.live, edge.waste_in, edge.whole, edge.between, edge.half, edge.rows,
+                      edge.joined, edge.side, edge.bed, edge.piece, edge.section, edge.yarn, edge.made, edge.used);
     };
     if (all(a) == all(b) && a.needles == b.needles) continue;
     out << "edge " << index << ": kind " << int(a.kind) << "/" << int(b.kind) << ", state " << int(a.state) << "/"
@@ -81,7 +82,8 @@ void fabrics_differ(std::ostringstream& out, const Fabric& fast, const Sock& slo
   for (std::size_t index = 0; index < std::min(fast.slots().size(), slow.slots.size()); ++index) {
     const Slot& a = fast.slots()[index];
     const Slot& b = slow.slots[index];
-    if (std::tie(a.knitted_over, a.opened, a.closed) != std::tie(b.knitted_over, b.opened, b.closed)) out << "slot " << index << "\n";
+    if (std::tie(a.knitted_over, a.opened, a.closed) != std::tie(b.knitted_over, b.opened, b.closed))
+      out << "slot " << index << "\n";
   }
   differ(out, "sections", fast.sections().size(), slow.sections.size());
   for (std::size_t index = 0; index < std::min(fast.sections().size(), slow.sections.size()); ++index) {
@@ -96,7 +98,8 @@ void fabrics_differ(std::ostringstream& out, const Fabric& fast, const Sock& slo
     const YarnEnd& a = fast.ends()[index];
     const YarnEnd& b = slow.ends[index];
     const auto all = [](const YarnEnd& end) {
-      return std::tie(end.yarn, end.bed, end.needle, end.pass, end.tail_micrometres, end.last, end.used, end.woven, end.edge);
+      return std::tie(end.yarn, end.bed, end.needle, end.pass, end.tail_micrometres, end.last, end.used, end.woven,
+                      end.edge);
     };
     if (all(a) != all(b)) out << "end " << index << " at " << a.needle << "/" << b.needle << "\n";
   }

@@ -1,6 +1,6 @@
 // Whole socks in eight sizes, operation by operation, with the counts, rows and carriage sides that each must give. The
-// socks are our own; their figures follow from the gauges and rounding (24 sts and 34 rows to 10 cm) and were worked out by
-// hand and by a separate simulation.
+// socks are our own; their figures follow from the gauges and rounding (24 sts and 34 rows to 10 cm) and were worked
+// out by hand and by a separate simulation.
 #include <catch2/catch.hpp>
 
 #include "tests/unit/runtime/short_rows.hpp"
@@ -23,7 +23,8 @@ void flat_sock_with_mock_rib_hem(Bench& bench, int size) {
   for (int needle = across.first(); needle <= across.last(); needle += 2) ribs.insert(needle);
   const SectionId hem = bench(BeginSection{}).section;
   bench(SetNeedles{Bed::main, ribs});
-  const Outcome cast_on = bench(CastOn{CastOnMethod::open_on_waste, Bed::main, ribs, {}, Side::right, bench.waste, bench.cord, 0});
+  const Outcome cast_on =
+      bench(CastOn{CastOnMethod::open_on_waste, Bed::main, ribs, {}, Side::right, bench.waste, bench.cord, 0});
   CHECK(cast_on.waste_rows_before_comb == 3);
   CHECK(cast_on.waste_rows_after_comb == 4);
   CHECK(cast_on.cord_rows == 1);

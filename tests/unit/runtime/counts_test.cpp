@@ -79,11 +79,13 @@ TEST_CASE("work in a mirror is the mirror image of the work") {
   both(Knit{2});
   both(Move{Bed::main, NeedleSet::one(plain.at("L3")), 1, Empties::unsaid});
   both(Knit{1});
-  both(PickUp{{plain.fabric.section(plain.machine.section()).left}, Bed::main, Side::left, plain.from_to("L13", "L12"), 1, 2});
+  both(PickUp{
+      {plain.fabric.section(plain.machine.section()).left}, Bed::main, Side::left, plain.from_to("L13", "L12"), 1, 2});
   both(Knit{2});
   both(CutYarn{plain.main, 300'000});
   both(Gather{Bed::main, plain.machine.carrying(Bed::main)});
-  CHECK(plain.kinds() == std::vector<FaultKind>{FaultKind::float_too_long, FaultKind::empty_needles_knitted, FaultKind::pick_up_leaves_rows});
+  CHECK(plain.kinds() == std::vector<FaultKind>{FaultKind::float_too_long, FaultKind::empty_needles_knitted,
+                                                FaultKind::pick_up_leaves_rows});
 }
 
 TEST_CASE("no loop is lost: what came is there, merged, secured or on an edge") {

@@ -1,4 +1,5 @@
-// Correct practice that a careless rule would stop: each stays quiet (common practice, worked through needle by needle).
+// Correct practice that a careless rule would stop: each stays quiet (common practice, worked through needle by
+// needle).
 #include <catch2/catch.hpp>
 
 #include "tests/unit/runtime/short_rows.hpp"
@@ -63,7 +64,8 @@ TEST_CASE("tension changes at an edge, at a change of yarn and between sections"
   Bench bench;
   bench(SetTension{Beds::main, 0});
   const EdgeId edge =
-      bench(CastOn{CastOnMethod::open_on_waste, Bed::main, bench.centred(20), {}, Side::right, bench.waste, bench.cord}).edges[0];
+      bench(CastOn{CastOnMethod::open_on_waste, Bed::main, bench.centred(20), {}, Side::right, bench.waste, bench.cord})
+          .edges[0];
   bench(ThreadYarn{bench.main});
   bench(SetTension{Beds::main, -50});
   bench(Knit{10});

@@ -31,7 +31,8 @@ TEST_CASE("a hem's loops are counted by their kind") {
     const NeedleSet all = bench.centred(across);
     NeedleSet ribs;
     for (int needle = all.first(); needle <= all.last(); needle += 2) ribs.insert(needle);
-    const EdgeId edge = bench(CastOn{CastOnMethod::open_on_waste, Bed::main, ribs, {}, Side::right, bench.waste, bench.cord}).edges[0];
+    const EdgeId edge =
+        bench(CastOn{CastOnMethod::open_on_waste, Bed::main, ribs, {}, Side::right, bench.waste, bench.cord}).edges[0];
     bench(ThreadYarn{bench.main});
     bench(Knit{8});
     CHECK(bench.fabric.edge(edge).whole == (across + 1) / 2);
@@ -80,7 +81,9 @@ TEST_CASE("a comb hangs in no edge that is hung or drawn") {
     if (!moves) CHECK(bench.only().cause == comb);
   }
   Bench bench;
-  const EdgeId open = bench(CastOn{CastOnMethod::open_on_waste, Bed::main, bench.centred(9), {}, Side::right, bench.waste, bench.cord}).edges[0];
+  const EdgeId open =
+      bench(CastOn{CastOnMethod::open_on_waste, Bed::main, bench.centred(9), {}, Side::right, bench.waste, bench.cord})
+          .edges[0];
   bench(ThreadYarn{bench.main});
   bench(Knit{4});
   CHECK(raised(bench, DrawWaste{open}) == Kinds{FaultKind::comb_hangs_in_edge, FaultKind::waste_still_holds});
@@ -122,7 +125,8 @@ TEST_CASE("a graft joins equal live edges, from the end where the tail hangs") {
     bench.cast_on(20);
     bench(Knit{10});
     bench(CutYarn{bench.main, 60 * cm});
-    return bench(ScrapOff{Bed::main, {NeedleSet::range(75, 74 + right), NeedleSet::range(75 - left, 74)}, bench.waste}).edges;
+    return bench(ScrapOff{Bed::main, {NeedleSet::range(75, 74 + right), NeedleSet::range(75 - left, 74)}, bench.waste})
+        .edges;
   };
   {
     Bench bench;
@@ -148,7 +152,8 @@ TEST_CASE("a graft joins equal live edges, from the end where the tail hangs") {
   {
     Bench bench;
     const std::vector<EdgeId> edges = folded(bench, 10, 10);
-    CHECK(finished(bench, Graft{edges[0], edges[1], GraftFrom::open_side, true, 60 * cm + 1}) == Kinds{FaultKind::tail_too_short});
+    CHECK(finished(bench, Graft{edges[0], edges[1], GraftFrom::open_side, true, 60 * cm + 1}) ==
+          Kinds{FaultKind::tail_too_short});
   }
   {
     Bench bench;   // with a new length no tail is asked for
@@ -158,7 +163,8 @@ TEST_CASE("a graft joins equal live edges, from the end where the tail hangs") {
   Bench bench;
   bench.cast_on(10);
   const Section& section = bench.fabric.section(bench.machine.section());
-  CHECK(finished(bench, Graft{section.left, section.right}) == Kinds{FaultKind::edge_not_open, FaultKind::edge_not_open});
+  CHECK(finished(bench, Graft{section.left, section.right}) ==
+        Kinds{FaultKind::edge_not_open, FaultKind::edge_not_open});
 }
 
 TEST_CASE("a seam joins rows to rows, equal but for short rows and one in twenty") {
@@ -171,7 +177,8 @@ TEST_CASE("a seam joins rows to rows, equal but for short rows and one in twenty
     bench(Knit{rows});
     const EdgeId left = bench.fabric.section(one).left, right = bench.fabric.section(two).right;
     CHECK(finished(bench, Seam{{left}, {cast_on}}) == Kinds{FaultKind::seam_sorts_differ});
-    CHECK(finished(bench, Seam{{bench.fabric.section(one).right}, {right}}) == Kinds(rows > 84 ? 1 : 0, FaultKind::seam_counts_differ));
+    CHECK(finished(bench, Seam{{bench.fabric.section(one).right}, {right}}) ==
+          Kinds(rows > 84 ? 1 : 0, FaultKind::seam_counts_differ));
     if (rows > 84) CHECK(bench.only().c == 4);
     CHECK(finished(bench, Seam{{right}, {left}}) == Kinds{FaultKind::edge_already_used, FaultKind::edge_already_used});
   }
@@ -211,7 +218,8 @@ TEST_CASE("binding off starts at the yarn, gathering at a tail") {
   gather(CutYarn{gather.main, 20 * cm});
   CHECK(raised(gather, Gather{Bed::main, gather.from_to("L10", "L1")}) == Kinds{FaultKind::tail_elsewhere});
   CHECK(gather.only().needle == gather.at("R10"));
-  CHECK(raised(gather, Gather{Bed::main, gather.from_to("R1", "R10"), {}, 21 * cm}) == Kinds{FaultKind::tail_too_short});
+  CHECK(raised(gather, Gather{Bed::main, gather.from_to("R1", "R10"), {}, 21 * cm}) ==
+        Kinds{FaultKind::tail_too_short});
   gather(Knit{0});
   CHECK(raised(gather, EndPiece{}).empty());
   CHECK(gather.machine.ledger().secured == 20);
@@ -227,19 +235,24 @@ TEST_CASE("loops picked up: from the work outwards, at the rate, once") {
   const Section section = flap(bench);
   CHECK(raised(bench, PickUp{{section.left}, Bed::main, Side::left, NeedleSet::range(62, 68), 1, 2}).empty());
   CHECK(raised(bench, Knit{1}).empty());
-  CHECK(raised(bench, PickUp{{section.left}, Bed::main, Side::left, NeedleSet::range(60, 61), 1, 2}) == Kinds{FaultKind::edge_already_used});
-  CHECK(raised(bench, PickUp{{section.right}, Bed::main, Side::right, NeedleSet::range(82, 88), 1, 2}) == Kinds{FaultKind::pick_up_apart});
+  CHECK(raised(bench, PickUp{{section.left}, Bed::main, Side::left, NeedleSet::range(60, 61), 1, 2}) ==
+        Kinds{FaultKind::edge_already_used});
+  CHECK(raised(bench, PickUp{{section.right}, Bed::main, Side::right, NeedleSet::range(82, 88), 1, 2}) ==
+        Kinds{FaultKind::pick_up_apart});
   Bench many;
   const Section of = flap(many);
-  CHECK(raised(many, PickUp{{of.left}, Bed::main, Side::left, NeedleSet::range(61, 68), 1, 2}) == Kinds{FaultKind::pick_up_too_many});
+  CHECK(raised(many, PickUp{{of.left}, Bed::main, Side::left, NeedleSet::range(61, 68), 1, 2}) ==
+        Kinds{FaultKind::pick_up_too_many});
   CHECK(many.only().b == 7);
   CHECK(many.only().c == 14);
-  CHECK(raised(many, PickUp{{of.right}, Bed::main, Side::right, NeedleSet::range(81, 86), 1, 2}) == Kinds{FaultKind::pick_up_leaves_rows});
+  CHECK(raised(many, PickUp{{of.right}, Bed::main, Side::right, NeedleSet::range(81, 86), 1, 2}) ==
+        Kinds{FaultKind::pick_up_leaves_rows});
   Bench carry;
   const Section on = flap(carry);
   CHECK(raised(carry, PickUp{{on.left}, Bed::main, Side::left, NeedleSet::range(63, 69), 1, 2}) ==
         Kinds{FaultKind::needles_carry, FaultKind::pick_up_leaves_rows});
-  CHECK(raised(carry, PickUp{{EdgeId{99}}, Bed::main, Side::left, NeedleSet::one(60)}) == Kinds{FaultKind::edge_not_open});
+  CHECK(raised(carry, PickUp{{EdgeId{99}}, Bed::main, Side::left, NeedleSet::one(60)}) ==
+        Kinds{FaultKind::edge_not_open});
 }
 
 TEST_CASE("both gussets picked up before a row: the second one lies beyond the yarn") {
@@ -272,9 +285,11 @@ TEST_CASE("a slot is knitted over, its loops are held, then it is opened, filled
   CHECK(bench.only().a == 0);
   CHECK(raised(bench, OpenSlot{slot, true}) == Kinds{FaultKind::edge_already_used});
   Bench both;
-  CHECK(raised(both, OpenSlot{line(both, true), false}) == Kinds{FaultKind::loops_hang_free, FaultKind::loops_hang_free});
+  CHECK(raised(both, OpenSlot{line(both, true), false}) ==
+        Kinds{FaultKind::loops_hang_free, FaultKind::loops_hang_free});
   Bench early;
-  CHECK(raised(early, OpenSlot{line(early, false), true}) == Kinds{FaultKind::slot_not_knitted, FaultKind::loops_hang_free});
+  CHECK(raised(early, OpenSlot{line(early, false), true}) ==
+        Kinds{FaultKind::slot_not_knitted, FaultKind::loops_hang_free});
   Bench never;
   line(never, true);
   CHECK(finished(never, Finish{}) == Kinds{FaultKind::slot_not_closed, FaultKind::ends_not_woven});
@@ -302,8 +317,8 @@ TEST_CASE("the waste of an open cast-on brings the carriage where it is asked, c
   for (const Side side : {Side::left, Side::right}) {
     for (const int rows : {0, 7, 8, 22}) {
       Bench bench;
-      const Outcome outcome =
-          bench(CastOn{CastOnMethod::open_on_waste, Bed::main, bench.centred(9), {}, side, bench.waste, bench.cord, rows});
+      const Outcome outcome = bench(
+          CastOn{CastOnMethod::open_on_waste, Bed::main, bench.centred(9), {}, side, bench.waste, bench.cord, rows});
       CHECK(outcome.faults.empty());
       CHECK(bench.machine.carriage() == side);
       CHECK(outcome.waste_rows_before_comb == 3);
@@ -316,13 +331,20 @@ TEST_CASE("the waste of an open cast-on brings the carriage where it is asked, c
   Bench busy;   // on a bed in use only the number of rows can do it
   busy.cast_on(6);
   busy(RestYarn{busy.main});
-  const CastOn more{CastOnMethod::open_on_waste, Bed::main, busy.from_to("R10", "R14"), {}, Side::left, busy.waste, busy.cord};
+  const CastOn more{
+      CastOnMethod::open_on_waste, Bed::main, busy.from_to("R10", "R14"), {}, Side::left, busy.waste, busy.cord};
   const Outcome outcome = busy(more);
   CHECK(outcome.faults.empty());
   CHECK(outcome.passes == 9);
   CHECK(busy.machine.carriage() == Side::left);
-  CHECK(raised(busy, CastOn{CastOnMethod::open_on_waste, Bed::main, busy.from_to("R20", "R24"), {}, Side::left, busy.waste, busy.cord, 2}) ==
-        Kinds{FaultKind::too_little_waste, FaultKind::carriage_elsewhere});
+  CHECK(raised(busy, CastOn{CastOnMethod::open_on_waste,
+                            Bed::main,
+                            busy.from_to("R20", "R24"),
+                            {},
+                            Side::left,
+                            busy.waste,
+                            busy.cord,
+                            2}) == Kinds{FaultKind::too_little_waste, FaultKind::carriage_elsewhere});
 }
 
 TEST_CASE("a second piece is joined to the first while it is knitted") {
@@ -341,8 +363,10 @@ TEST_CASE("a second piece is joined to the first while it is knitted") {
   CHECK(bench.machine.most_loops_on_a_hook() == 1);
   CHECK(bench.fabric.edge(bench.fabric.section(first).right).state == EdgeState::used);
   CHECK(bench.fabric.edge(bench.fabric.section(second).left).joined == 60);
-  CHECK(raised(bench, KnitJoined{2, Side::left, {bench.fabric.section(first).right}}) == Kinds{FaultKind::edge_already_used});
-  CHECK(raised(bench, KnitJoined{64, Side::right, {bench.fabric.section(first).left}}) == Kinds{FaultKind::join_runs_out});
+  CHECK(raised(bench, KnitJoined{2, Side::left, {bench.fabric.section(first).right}}) ==
+        Kinds{FaultKind::edge_already_used});
+  CHECK(raised(bench, KnitJoined{64, Side::right, {bench.fabric.section(first).left}}) ==
+        Kinds{FaultKind::join_runs_out});
   CHECK(bench.only().a == 64);
   CHECK(bench.only().b == 60);
   CHECK(raised(bench, KnitJoined{2, Side::right, {EdgeId{77}}}) == Kinds{FaultKind::edge_not_open});
@@ -351,8 +375,8 @@ TEST_CASE("a second piece is joined to the first while it is knitted") {
   const EdgeId end = bench(ScrapOff{Bed::main, {bench.centred(20)}, bench.waste}).edges[0];
   bench.finish(WeaveInEnds{});
   CHECK(bench.fabric.edge(end).whole == 20);
-  CHECK(finished(bench, Finish{}) ==
-        Kinds{FaultKind::edge_never_secured, FaultKind::edge_never_secured, FaultKind::selvedge_left_open, FaultKind::selvedge_left_open});
+  CHECK(finished(bench, Finish{}) == Kinds{FaultKind::edge_never_secured, FaultKind::edge_never_secured,
+                                           FaultKind::selvedge_left_open, FaultKind::selvedge_left_open});
 }
 
 TEST_CASE("a joined piece turns a partly joined selvedge over to the seam") {
@@ -405,7 +429,8 @@ TEST_CASE("a tail draws a tube together over both beds") {
   bench(CastOn{CastOnMethod::e_wrap, Bed::second, bench.centred(12)});
   bench(Knit{40, KnitMode::rounds});
   bench(CutYarn{bench.main, 30 * cm});
-  const Outcome outcome = bench(Gather{Bed::main, bench.centred(12), bench.centred(12), 30 * cm});   // the end hangs at the second bed
+  const Outcome outcome =
+      bench(Gather{Bed::main, bench.centred(12), bench.centred(12), 30 * cm});  // the end hangs at the second bed
   CHECK(outcome.faults.empty());
   CHECK(outcome.edges.size() == 2);
   CHECK(bench.machine.stitches() == 0);

@@ -28,7 +28,8 @@ Kinds raised(Bench& bench, const Op& op) {
 
 TEST_CASE("needles named are on the bed, and the bed is there") {
   READY(bench);
-  CHECK(raised(bench, Hold{Bed::main, NeedleSet::range(148, 151)}) == Kinds{FaultKind::off_the_bed, FaultKind::not_in_work});
+  CHECK(raised(bench, Hold{Bed::main, NeedleSet::range(148, 151)}) ==
+        Kinds{FaultKind::off_the_bed, FaultKind::not_in_work});
   CHECK(bench.faults[0].needles == NeedleSet::range(150, 151));
   CHECK(bench.faults[0].a == 150);
   CHECK(raised(bench, BringIntoWork{Bed::main, NeedleSet::range(148, 149)}).empty());
@@ -88,7 +89,8 @@ TEST_CASE("up to three loops are safe on a hook, a fourth is said once") {
   CHECK(raised(bench, Move{Bed::main, NeedleSet::one(bench.at("R1")), 1, Empties::out_of_work}).empty());
   CHECK(raised(bench, Move{Bed::main, NeedleSet::one(bench.at("R3")), -1, Empties::out_of_work}).empty());
   CHECK(bench.machine.loops_on(Bed::main, bench.at("R2")) == 3);
-  CHECK(raised(bench, Move{Bed::main, NeedleSet::one(bench.at("R4")), -2, Empties::out_of_work}) == Kinds{FaultKind::hook_too_full});
+  CHECK(raised(bench, Move{Bed::main, NeedleSet::one(bench.at("R4")), -2, Empties::out_of_work}) ==
+        Kinds{FaultKind::hook_too_full});
   CHECK(bench.only().a == 4);
   CHECK(raised(bench, Move{Bed::main, NeedleSet::one(bench.at("R5")), -3, Empties::out_of_work}).empty());
   CHECK(raised(bench, Knit{1}).empty());
@@ -138,7 +140,8 @@ TEST_CASE("empties are said of empty needles, and filled from a loop with a row 
   CHECK(raised(bench, Knit{2}) == Kinds{FaultKind::empty_needles_knitted});
   Bench fresh;
   fresh.cast_on(10);
-  CHECK(raised(fresh, Move{Bed::main, NeedleSet::one(75), 1, Empties::filled_from_left}) == Kinds{FaultKind::nothing_to_fill_from});
+  CHECK(raised(fresh, Move{Bed::main, NeedleSet::one(75), 1, Empties::filled_from_left}) ==
+        Kinds{FaultKind::nothing_to_fill_from});
 }
 
 TEST_CASE("an eyelet has stitches on both sides") {
@@ -228,13 +231,16 @@ TEST_CASE("tuck and slip have their limits") {
   const NeedleSet one = NeedleSet::one(bench.at("R3"));
   CHECK(raised(bench, KnitPattern{PatternKind::tuck, std::vector<NeedleSet>(4, one)}).empty());
   CHECK(raised(bench, Knit{1}).empty());
-  CHECK(raised(bench, KnitPattern{PatternKind::tuck, std::vector<NeedleSet>(6, one)}) == Kinds{FaultKind::tuck_too_long});
+  CHECK(raised(bench, KnitPattern{PatternKind::tuck, std::vector<NeedleSet>(6, one)}) ==
+        Kinds{FaultKind::tuck_too_long});
   CHECK(raised(bench, KnitPattern{PatternKind::tuck, {bench.from_to("L2", "L1")}}).empty());
-  CHECK(raised(bench, KnitPattern{PatternKind::tuck, {bench.from_to("L7", "L5")}}) == Kinds{FaultKind::tucks_side_by_side});
+  CHECK(raised(bench, KnitPattern{PatternKind::tuck, {bench.from_to("L7", "L5")}}) ==
+        Kinds{FaultKind::tucks_side_by_side});
   bench(Knit{2});
   CHECK(raised(bench, KnitPattern{PatternKind::slip, std::vector<NeedleSet>(6, one)}).empty());
   bench(Knit{2});
-  CHECK(raised(bench, KnitPattern{PatternKind::slip, std::vector<NeedleSet>(8, one)}) == Kinds{FaultKind::slip_too_long});
+  CHECK(raised(bench, KnitPattern{PatternKind::slip, std::vector<NeedleSet>(8, one)}) ==
+        Kinds{FaultKind::slip_too_long});
   bench(Knit{1});
   CHECK(raised(bench, KnitPattern{PatternKind::slip, {bench.from_to("L3", "R3")}}) == Kinds{FaultKind::float_too_long});
   CHECK(bench.only().c == 1);

@@ -96,7 +96,8 @@ TEST_CASE("a loop is transferred at full pitch to an empty needle") {
   CHECK(raised(bench, Transfer{Bed::second, NeedleSet::one(bench.at("R2")), true}).empty());
   CHECK(bench.machine.loops_on(Bed::main, bench.at("R2")) == 2);
   bench(SetPitch{Pitch::half});
-  CHECK(raised(bench, Transfer{Bed::second, NeedleSet::one(bench.at("R3"))}) == Kinds{FaultKind::transfer_at_half_pitch});
+  CHECK(raised(bench, Transfer{Bed::second, NeedleSet::one(bench.at("R3"))}) ==
+        Kinds{FaultKind::transfer_at_half_pitch});
 }
 
 TEST_CASE("short rows over half of both beds leave the yarn inside the tube") {

@@ -22,7 +22,8 @@ TEST_CASE("a row needs something in work and a yarn, said once") {
   CHECK(raised(bench, Knit{5}) == Kinds{FaultKind::nothing_in_work});
   CHECK(bench.machine.counter() == 5);
   CHECK(raised(bench, Knit{5}).empty());
-  CHECK(raised(bench, CastOn{CastOnMethod::e_wrap, Bed::main, bench.centred(10)}) == Kinds{FaultKind::no_yarn_threaded});
+  CHECK(raised(bench, CastOn{CastOnMethod::e_wrap, Bed::main, bench.centred(10)}) ==
+        Kinds{FaultKind::no_yarn_threaded});
   CHECK(raised(bench, Knit{5}).empty());   // follows from it
   bench(ThreadYarn{bench.main});
   CHECK(raised(bench, Knit{5}).empty());
@@ -44,7 +45,8 @@ TEST_CASE("the feeder holds one yarn in use, and cut and rest know what is threa
   CHECK(raised(bench, ThreadYarn{bench.main, bench.contrast}).empty());
   CHECK(raised(bench, ThreadYarn{YarnId{99}}) == Kinds{FaultKind::no_such_yarn});
   CHECK(raised(bench, ScrapOff{Bed::main, {bench.centred(10)}, YarnId{}}) == Kinds{FaultKind::no_such_yarn});
-  CHECK(raised(bench, CastOn{CastOnMethod::open_on_waste, Bed::main, NeedleSet::one(5)}) == Kinds{FaultKind::no_such_yarn});
+  CHECK(raised(bench, CastOn{CastOnMethod::open_on_waste, Bed::main, NeedleSet::one(5)}) ==
+        Kinds{FaultKind::no_such_yarn});
 }
 
 TEST_CASE("a row of one colour strands the other: only its last place shows it") {
@@ -54,7 +56,8 @@ TEST_CASE("a row of one colour strands the other: only its last place shows it")
   bench(ThreadYarn{bench.main, bench.contrast});
   NeedleSet every_fourth;
   for (int needle = bench.at("L24"); needle <= bench.at("R24"); needle += 4) every_fourth.insert(needle);
-  CHECK(raised(bench, KnitPattern{PatternKind::two_colour, {every_fourth, {}, every_fourth}}) == Kinds{FaultKind::float_too_long});
+  CHECK(raised(bench, KnitPattern{PatternKind::two_colour, {every_fourth, {}, every_fourth}}) ==
+        Kinds{FaultKind::float_too_long});
   CHECK(bench.only().yarn == bench.contrast);
   CHECK(bench.only().needle == bench.at("L24"));
   CHECK(bench.only().a == 43);   // of 48 needles
@@ -62,7 +65,8 @@ TEST_CASE("a row of one colour strands the other: only its last place shows it")
   bench(CutYarn{bench.contrast});
   bench(Knit{1});
   bench(ThreadYarn{bench.main, bench.contrast});
-  CHECK(raised(bench, KnitPattern{PatternKind::two_colour, {every_fourth, every_fourth}}).empty());   // a new end: no float
+  CHECK(raised(bench, KnitPattern{PatternKind::two_colour, {every_fourth, every_fourth}})
+            .empty());  // a new end: no float
 }
 
 TEST_CASE("a float within a row is measured in loops, to the limit and one beyond") {
@@ -73,12 +77,14 @@ TEST_CASE("a float within a row is measured in loops, to the limit and one beyon
     bench(ThreadYarn{bench.main, bench.contrast});
     NeedleSet coloured;
     for (int needle = bench.at("L20"); needle <= bench.at("R20"); needle += gap + 1) coloured.insert(needle);
-    CHECK(raised(bench, KnitPattern{PatternKind::two_colour, {coloured}}) == Kinds(gap > 5 ? 1 : 0, FaultKind::float_too_long));
+    CHECK(raised(bench, KnitPattern{PatternKind::two_colour, {coloured}}) ==
+          Kinds(gap > 5 ? 1 : 0, FaultKind::float_too_long));
   }
   Bench one;
   one.cast_on(10);
   one(Knit{1});
-  CHECK(raised(one, KnitPattern{PatternKind::two_colour, {NeedleSet::one(75), NeedleSet::one(75)}}) == Kinds{FaultKind::no_second_yarn});
+  CHECK(raised(one, KnitPattern{PatternKind::two_colour, {NeedleSet::one(75), NeedleSet::one(75)}}) ==
+        Kinds{FaultKind::no_second_yarn});
 }
 
 TEST_CASE("needles held in the middle are a float in every row, said once") {
@@ -125,8 +131,10 @@ TEST_CASE("a jump of tension inside one fabric is a note") {
 }
 
 TEST_CASE("the comb needs rows to hang in, by the kind of cast-on") {
-  const std::pair<CastOnMethod, int> needs[] = {{CastOnMethod::e_wrap, 3}, {CastOnMethod::every_other_with_weave, 3},
-                                                {CastOnMethod::closed_by_latch, 1}, {CastOnMethod::closed_by_crochet, 1}};
+  const std::pair<CastOnMethod, int> needs[] = {{CastOnMethod::e_wrap, 3},
+                                                {CastOnMethod::every_other_with_weave, 3},
+                                                {CastOnMethod::closed_by_latch, 1},
+                                                {CastOnMethod::closed_by_crochet, 1}};
   for (const auto& [method, rows] : needs) {
     for (const int knitted : {rows - 1, rows}) {
       Bench bench;

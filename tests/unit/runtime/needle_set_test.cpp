@@ -89,7 +89,8 @@ TEST_CASE("needles are named outwards from the centre") {
     CHECK(needle_index(spec, Side::left, needles / 2 + 1) == -1);
     CHECK(needle_index(spec, Side::right, needles - needles / 2 + 1) == -1);
   }
-  for (const char* name : {"", "L", "R0", "L0", "r1", "R01", "R-1", "R1x", "M1", "R99999999999"}) CHECK(needle_index(spec, name) == -1);
+  for (const char* name : {"", "L", "R0", "L0", "r1", "R01", "R-1", "R1x", "M1", "R99999999999"})
+    CHECK(needle_index(spec, name) == -1);
 }
 
 TEST_CASE("a machine's figures have their ranges") {

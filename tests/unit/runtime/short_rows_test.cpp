@@ -1,6 +1,7 @@
-// Short rows by holding: counts and closure for every width and every narrowing. Rows 2(N-M), loops (N-M)(N+M) with hand
-// wraps and (N-M)(N+M+1) with the carriage's own, one row and M loops more for an odd difference: common practice, worked
-// out from the shape (two trapezoids), and 36->20->36 is 32 rows and 896 loops, 36->16 40 and 1040, 32->11 42 and 903.
+// Short rows by holding: counts and closure for every width and every narrowing. Rows 2(N-M), loops (N-M)(N+M) with
+// hand wraps and (N-M)(N+M+1) with the carriage's own, one row and M loops more for an odd difference: common practice,
+// worked out from the shape (two trapezoids), and 36->20->36 is 32 rows and 896 loops, 36->16 40 and 1040, 32->11 42
+// and 903.
 #include <catch2/catch.hpp>
 
 #include <array>
