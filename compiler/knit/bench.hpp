@@ -77,6 +77,7 @@ class Bench {
   // This size is out: an earlier finding left nothing to go on from. Doubtful: a count or side has been reported already,
   // so that what only follows from it stays quiet.
   bool lost = false;
+  bool lost_before = false;      // in an earlier piece: what it lacks is not looked for again
   bool doubtful_counts = false, doubtful_side = false;
   std::int64_t steps = 0;
   std::int32_t most_needles = 0;

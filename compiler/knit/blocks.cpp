@@ -14,6 +14,9 @@ using grade::size_bit;
 
 namespace {
 
+// Steps written down in one run; what lies beyond is knitted and checked all the same.
+constexpr std::int64_t recorded_steps = 200'000;
+
 template <class... F>
 struct Overloaded : F... {
   using F::operator()...;
@@ -60,8 +63,8 @@ void Knitter::statements(const std::vector<syntax::Statement>& block, std::size_
 bool Knitter::budget(SizeSet active, text::Span where) {
   for (std::size_t i = 0; i < sizes_; ++i) {
     if (!has_size(active, i)) continue;
-    if (++benches_[i].steps <= static_cast<std::int64_t>(text::limits::steps_of_a_size)) continue;
-    findings_.report<Code::F21>(where).label("{} steps by now", text::limits::steps_of_a_size)
+    if (++benches_[i].steps <= steps_allowed_) continue;
+    if (!broken_source_) findings_.report<Code::F21>(where).label("{} steps by now", text::limits::steps_of_a_size)
         .help("`knit 200 rows` is one step; a repeat around single rows is many").at(edition_, active);
     lose(active);
     return false;
@@ -77,6 +80,12 @@ void Knitter::inner(const syntax::Block& block, const Place& place, std::vector<
 }
 
 void Knitter::let(const syntax::Let& let, Place& place, std::vector<Step>& out) {
+  if (let.has_parameters) {
+    findings_.report<Code::E26>(let.name.span, "let " + let.name.text + "(…)").label("a formula is known everywhere or nowhere")
+        .help("formulas stand outside the pieces, beside the other `let` lines");
+    lose(place.active);
+    return;
+  }
   grade::Graded value = evaluator_.let(let, *place.frame, place.active);
   if (const auto id = value.needles()) {
     // Inside a library the sets are its own bookkeeping; those of the pattern are told to the knitter by their names.
@@ -230,8 +239,11 @@ void Knitter::repeat(const syntax::Repeat& written, text::Span where, Place& pla
     inside.active = still;
     inside.drawing = place.drawing && turn == 1;
     std::vector<Step> steps;
+    const bool before = recording_;
+    recording_ = recording_ && step.turns.size() < kept_turns && recorded_ < recorded_steps;
     statements(written.body.statements, 0, inside, steps);
-    if (step.turns.size() < kept_turns) step.turns.push_back(std::move(steps));
+    if (recording_) step.turns.push_back(std::move(steps));
+    recording_ = before;
   }
   for (std::size_t i = 0; i < sizes_; ++i)
     if (has_size(place.active, i)) step.records[i].after = benches_[i].state();

@@ -180,6 +180,9 @@ class Reporter {
         cause(at<Code::Y02>().label("{} is held beside the turn and was not wrapped", needles)
                   .help("`wrap 1 on carriage side` after the row, or hold the needle just knitted"), "held here");
         return;
+      case FaultKind::open_slit:
+        cause(at<Code::Y24>().label("the turn lies beside {}, which waits", needle_text(bench_, f_.needle)).help("wrap that needle if no slit is meant here"), "held here");
+        return;
       case FaultKind::long_hold: cause(at<Code::Y16>().label("{} rows by now", f_.a).help("`hang weights` moves the weights up under the needles that knit"), "held here"); return;
       case FaultKind::tuck_too_long:
         at<Code::C32>().label("more than {} rows on {}", f_.a, needle_text(bench_, f_.needle)).help("knit a row after {} rows at most", f_.a);

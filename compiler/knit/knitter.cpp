@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "compiler/text/limits.hpp"
+
 namespace stk::knit {
 
 using findings::Code;
@@ -18,6 +20,9 @@ Knitter::Knitter(const names::Program& program, const EditionSetup& setup, grade
       bench.yarns.push_back(bench.fabric().add_yarn(yarn.waste ? runtime::YarnKind::waste : runtime::YarnKind::lasting));
     bench.cord = bench.fabric().add_yarn(runtime::YarnKind::cord);
   }
+  for (const findings::Finding& finding : findings.all())
+    broken_source_ = broken_source_ || findings::entry(finding.code).name.front() == 'S';
+  steps_allowed_ = broken_source_ ? 100'000 : static_cast<std::int64_t>(text::limits::steps_of_a_size);
   for (Bench& bench : benches_) bench_pointers_.push_back(&bench);
   counter_at_section_.resize(sizes_);
   selections_.use_evaluator(&evaluator);
@@ -32,7 +37,12 @@ std::vector<Knitter::KnittedPiece> Knitter::pieces() {
   calls_ = &calls;
   for (const names::Placed<syntax::Piece>& placed : program_.pieces) {
     const syntax::Piece& piece = *placed.node;
-    const SizeSet active = living(grade::all_sizes(sizes_));
+    // Each piece begins with every size: what went wrong in one does not hide what is wrong in the next.
+    for (Bench& bench : benches_) {
+      bench.lost_before = bench.lost_before || bench.lost;
+      bench.lost = false;
+    }
+    const SizeSet active = grade::all_sizes(sizes_);
     grade::Frame frame{nullptr, placed.span.file, {}};
     KnittedPiece knitted{&piece, 1, {}};
     if (piece.make) {
@@ -60,6 +70,7 @@ std::vector<Step> Knitter::finish() {
   std::vector<text::Span> calls;
   calls_ = &calls;
   finishing_ = true;
+  for (Bench& bench : benches_) bench.lost = bench.lost || bench.lost_before;
   const SizeSet active = living(grade::all_sizes(sizes_));
   text::Span last = program_.pieces.empty() ? text::Span{} : program_.pieces.back().node->name.span;
   for (const names::Placed<syntax::Finish>& placed : program_.finishes) {
@@ -103,6 +114,27 @@ bool follows_from_side(runtime::FaultKind kind) {
   return kind == K::carriage_elsewhere || kind == K::tail_elsewhere || kind == K::yarn_not_at_end || kind == K::float_too_long ||
          kind == K::open_turn || kind == K::wrap_away_from_yarn;
 }
+// Yarn, comb and tails say nothing about counts.
+bool touches_counts(runtime::FaultKind kind) {
+  using K = runtime::FaultKind;
+  switch (kind) {
+    case K::tail_elsewhere:
+    case K::tail_too_short:
+    case K::yarn_not_cut:
+    case K::yarn_not_at_end:
+    case K::yarn_not_threaded:
+    case K::feeder_busy:
+    case K::tension_beyond_dial:
+    case K::comb_too_early:
+    case K::comb_too_late:
+    case K::comb_without_fabric:
+    case K::comb_hangs_in_edge:
+    case K::no_comb:
+    case K::ends_not_woven:
+    case K::too_little_waste: return false;
+    default: return true;
+  }
+}
 }  // namespace
 
 void Knitter::report_faults(const runtime::Outcome& outcome, std::size_t size) {
@@ -114,7 +146,7 @@ void Knitter::report_faults(const runtime::Outcome& outcome, std::size_t size) {
     report_fault(context, fault, bench, size);
     if (runtime::is_note(fault.kind)) continue;
     if (side) bench.doubtful_side = true;
-    else bench.doubtful_counts = true;
+    else if (touches_counts(fault.kind)) bench.doubtful_counts = true;
   }
 }
 

@@ -92,6 +92,7 @@ class Knitter {
   std::string verb_text(const syntax::Step& step) const;
   std::optional<std::size_t> yarn(const syntax::Name& name);
   std::optional<std::size_t> yarn_called(std::string_view name) const;
+  std::vector<std::string> path_of(const syntax::EdgeRef& ref) const;
   std::optional<Part> edge(const syntax::EdgeRef& ref, std::size_t size, SizeSet& missing) const;
   void report_missing_edge(const syntax::EdgeRef& ref, SizeSet missing);
   std::optional<runtime::Side> side_of(const syntax::Clause* clause) const;
@@ -162,11 +163,18 @@ class Knitter {
   std::vector<Bench> benches_;
   std::vector<Bench*> bench_pointers_;
   Selections selections_;
+  const grade::Frame* frame_ = nullptr;          // of the statement at hand: a parameter may stand for a yarn or an edge
   std::vector<text::Span>* calls_ = nullptr;     // of the statement at hand
   std::string section_name_;                     // of the section at hand, and whether the counter still shows earlier rows
   std::vector<std::int64_t> counter_at_section_;
   bool counter_reset_ = true;
   bool finishing_ = false;
+  // Beyond the turns that are kept (and beyond a bound on all steps) the machine goes on and nothing is written down.
+  bool recording_ = true;
+  std::int64_t recorded_ = 0;
+  std::vector<Step> scratch_;
+  std::int64_t steps_allowed_ = 0;               // of one size; less in a source that does not read, which is never written
+  bool broken_source_ = false;
   std::vector<std::vector<std::int64_t>> entry_passes_;   // per technique being worked: passes when it began, per size
 };
 

@@ -114,6 +114,14 @@ std::optional<std::size_t> Knitter::yarn_called(std::string_view name) const {
 }
 
 std::optional<std::size_t> Knitter::yarn(const syntax::Name& name) {
+  // A parameter of a technique stands for the yarn it was given.
+  if (const grade::Binding* binding = frame_ ? frame_->find(name.text) : nullptr)
+    for (std::size_t i = 0; i < binding->value.size(); ++i)
+      if (const auto* word = std::get_if<grade::Word>(&binding->value[i])) {
+        syntax::Name given = name;
+        given.text = word->text;
+        if (given.text != name.text) return yarn(given);
+      }
   const auto found = yarn_called(name.text);
   if (!found && program_.find(name.span.file, names::Space::yarn, name.text)) {   // else names/ reported it
     std::vector<std::string> known;
@@ -126,16 +134,39 @@ std::optional<std::size_t> Knitter::yarn(const syntax::Name& name) {
   return found;
 }
 
-std::optional<Part> Knitter::edge(const syntax::EdgeRef& ref, std::size_t size, SizeSet& missing) const {
+// The parts of an edge's name; a parameter of a technique at its head stands for the edge it was given.
+std::vector<std::string> Knitter::path_of(const syntax::EdgeRef& ref) const {
   std::vector<std::string> path;
   for (const syntax::Name& part : ref.parts) path.push_back(part.text);
-  Part part = benches_[size].find(path);
+  const grade::Binding* binding = frame_ && !path.empty() ? frame_->find(path.front()) : nullptr;
+  if (!binding) return path;
+  for (std::size_t i = 0; i < binding->value.size(); ++i)
+    if (const auto* word = std::get_if<grade::Word>(&binding->value[i])) {
+      std::vector<std::string> given;
+      for (std::size_t begin = 0; begin <= word->text.size();) {
+        const std::size_t dot = std::min(word->text.find('.', begin), word->text.size());
+        given.push_back(word->text.substr(begin, dot - begin));
+        begin = dot + 1;
+      }
+      given.insert(given.end(), path.begin() + 1, path.end());
+      return given;
+    }
+  return path;
+}
+
+std::optional<Part> Knitter::edge(const syntax::EdgeRef& ref, std::size_t size, SizeSet& missing) const {
+  Part part = benches_[size].find(path_of(ref));
   if (part.found()) return part;
   missing |= size_bit(size);
   return std::nullopt;
 }
 
 void Knitter::report_missing_edge(const syntax::EdgeRef& ref, SizeSet missing) {
+  if (!missing) return;
+  // A size that was left in an earlier piece lacks edges for a reason that was told.
+  lose(missing);
+  for (std::size_t i = 0; i < sizes_; ++i)
+    if (benches_[i].lost_before) missing &= ~size_bit(i);
   if (!missing) return;
   const auto first = static_cast<std::size_t>(std::countr_zero(missing));
   std::string name;
@@ -144,7 +175,6 @@ void Knitter::report_missing_edge(const syntax::EdgeRef& ref, SizeSet missing) {
   builder.label("nothing of this name has come off the machine by now").at(edition_, missing);
   if (const auto near = findings::nearest_word(name, benches_[first].known_parts())) builder.help("`{}` is the nearest", near->word);
   else builder.help("`scrap off … as NAME` names an edge; `left`, `right` and `cast_on` are there for every piece and section");
-  lose(missing);
 }
 
 std::optional<runtime::Side> Knitter::side_of(const syntax::Clause* c) const {

@@ -1,6 +1,7 @@
 #include "compiler/knit/run.hpp"
 
 #include <algorithm>
+#include <optional>
 
 #include "compiler/knit/knitter.hpp"
 #include "compiler/knit/measures.hpp"
@@ -96,25 +97,36 @@ EditionFacts knit_edition(const names::Program& program, std::uint16_t index, co
       }
   }
   facts.measures = measure_facts(program, evaluator, findings);
+  // A size that was left must have been told why: nothing is ever written from half a record.
+  grade::SizeSet left = 0;
+  for (std::size_t i = 0; i < first.benches().size(); ++i)
+    if (first.benches()[i]->lost) left |= grade::size_bit(i);
+  if (left && !findings.has_errors())
+    findings.report<Code::F22>(program.pieces.empty() ? text::Span{} : program.pieces.front().node->name.span)
+        .label("some of its steps could not be worked out").at(index, left);
   return facts;
 }
 
 // Two neighbouring sizes that come out alike in every let of counts, in every edition: the rounding made one of two.
 void check_sizes_apart(const names::Program& program, const Facts& facts, findings::Findings& findings) {
+  std::string pairs;
+  std::optional<std::size_t> first;
   for (std::size_t i = 0; i + 1 < facts.sizes.size(); ++i) {
     bool counted = false;
     const bool alike = !facts.editions.empty() && std::all_of(facts.editions.begin(), facts.editions.end(), [&](const EditionFacts& e) {
       return std::all_of(e.variables.begin(), e.variables.end(), [&](const VariableFacts& v) {
-        if (v.values[i] == "?" ) return false;
+        if (v.values[i] == "?") return false;
         counted = counted || v.values[i].find(" sts") != std::string::npos || v.values[i].find(" row") != std::string::npos;
         return v.values[i] == v.values[i + 1];
       });
     });
     if (!alike || !counted) continue;
-    findings.report<Code::G21>(program.sizes.columns[i + 1].span)
-        .label("{} and {} have the same counts everywhere", facts.sizes[i].printed, facts.sizes[i + 1].printed)
-        .help("a smaller step of rounding keeps them apart, or one size serves both");
+    if (!first) first = i + 1;
+    pairs += (pairs.empty() ? "" : "; ") + facts.sizes[i].printed + " and " + facts.sizes[i + 1].printed;
   }
+  if (first)
+    findings.report<Code::G21>(program.sizes.columns[*first].span).label("the same counts everywhere: {}", pairs)
+        .help("a smaller step of rounding keeps them apart, or one size serves both");
 }
 
 }  // namespace

@@ -198,7 +198,8 @@ class Chooser {
     SizeSet few = 0, lost_side = 0;
     each(within, chosen, [&](const NeedleSet& set, std::size_t i) {
       NeedleSet result;
-      if (set.empty() && !within[i][0].empty()) return result;   // the other bed has none of them
+      // One bed has none of them: they are looked for on the other.
+      if (set.empty() && !(within[i][0].empty() && within[i][1].empty())) return result;
       bool left = s.side == syntax::Side::left || s.side == syntax::Side::each;
       bool right = s.side == syntax::Side::right || s.side == syntax::Side::each;
       if (s.side == syntax::Side::carriage || s.side == syntax::Side::far) {

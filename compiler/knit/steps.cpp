@@ -11,6 +11,7 @@ using grade::has_size;
 
 void Knitter::step(const syntax::Step& step, text::Span where, Place& place, std::vector<Step>& out) {
   using K = syntax::StepKind;
+  frame_ = place.frame;
   if (is_finishing(step.kind) != finishing_) {
     findings_.report<Code::E26>(sites_[tag(step.verb)].mend, verb_of(step.kind))
         .label("{}", finishing_ ? "the pieces are off the machine in the finishing" : "a piece is still on the machine here")
@@ -72,6 +73,14 @@ void Knitter::step(const syntax::Step& step, text::Span where, Place& place, std
 }
 
 Step& Knitter::operate(const syntax::Step& written, Operation operation, Place& place, std::vector<Step>& out, const PerSize& act) {
+  if (!recording_) {
+    SizeRecord unrecorded;
+    for (std::size_t i = 0; i < sizes_; ++i)
+      if (has_size(place.active, i)) act(i, benches_[i], unrecorded);
+    scratch_.assign(1, Step{});
+    return scratch_.front();
+  }
+  ++recorded_;
   Step step;
   step.kind = Step::Kind::operation;
   step.where = written.verb;

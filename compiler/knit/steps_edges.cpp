@@ -323,6 +323,11 @@ void Knitter::knit_chart(const syntax::Step& step, Place& place, std::vector<Ste
     lose(place.active);
     return;
   }
+  if (!chart.seen_from)
+    findings_.report<Code::C45>(chart.name.span).label("the knit side and the purl side read it from opposite ends")
+        .help("`chart {}, seen from purl side` for a chart as it stands on the bed", chart.name.text).at(edition_, place.active);
+  // Seen from the knit side a chart's left is the bed's right.
+  const bool turned = chart.seen_from && chart.seen_from->text == "knit";
   const std::size_t width = chart.rows.front().marks.size();
   for (const syntax::ChartRow& row : chart.rows) {
     if (row.marks.size() != width || width == 0) {
@@ -380,14 +385,15 @@ void Knitter::knit_chart(const syntax::Step& step, Place& place, std::vector<Ste
     if (bench.machine().threaded() == ground && bench.machine().second_threaded() != second) {
       apply(step, i, runtime::RestYarn{ground});
       apply(step, i, runtime::ThreadYarn{ground, second});
-    } else if (!bench.machine().threaded().given()) {
+    } else if (bench.machine().threaded() != ground) {
       apply(step, i, runtime::ThreadYarn{ground, second});
     }
     std::vector<NeedleSet> rows;
     for (const syntax::ChartRow& row : chart.rows) {
       NeedleSet set;
       for (int needle : work) {
-        const int column = ((needle - start) % w + w) % w;
+        int column = ((needle - start) % w + w) % w;
+        if (turned) column = w - 1 - column;
         bool takes_second = row.marks[static_cast<std::size_t>(column)] == marks[1].first;
         if (end_yarn && (needle == work.first() || needle == work.last())) takes_second = *end_yarn == marks[1].second;
         if (takes_second) set.insert(needle);
@@ -399,6 +405,7 @@ void Knitter::knit_chart(const syntax::Step& step, Place& place, std::vector<Ste
     record.target = ((work.first() - start) % w + w) % w + 1;           // chart column under the left end needle
     record.second_amount = ((work.last() - start) % w + w) % w + 1;     // and under the right one
     apply(step, i, runtime::KnitPattern{runtime::PatternKind::two_colour, rows});
+    if (bench.machine().second_threaded() == second) apply(step, i, runtime::RestYarn{second});
   });
 }
 
