@@ -21,8 +21,7 @@ constexpr std::array explained{
     Explained{"NWP", "non-working position: the needle is out of work"},
     Explained{"UWP", "upper working position: a needle from HP that knits in the next row"},
     Explained{"HP", "holding position: the needle keeps its st and does not knit"},
-    Explained{"st", "stitch"},
-    Explained{"sts", "stitches"},
+    Explained{"st", "stitch; sts: stitches"},
     Explained{"wrap", "pass the yarn under the needle in HP and back over it, close to the bed, before the carriage returns"},
 };
 

@@ -47,14 +47,10 @@ std::vector<std::string> cautions(const Printing& printing) {
   if (cord && (!foot || *foot <= values::Rational(child_mm))) {
     texts.push_back("Cords on children's wear can catch, and many countries restrict them.");
   }
-  if (!foot || *foot > values::Rational(infant_mm)) {
-    texts.push_back("Plain knitted soles slip on smooth floors.");
-  } else {
-    texts.push_back("Plain knitted soles slip on smooth floors, under anyone who walks.");
-  }
+  texts.push_back("Plain knitted soles slip on smooth floors.");
   texts.push_back(
-      "A tight top is no small thing with diabetes or poor circulation: ask a clinician before you knit for such a leg.");
-  texts.push_back("The rules of your country and the advice of those licensed to give it come before this pattern.");
+      "A tight top is no small thing with diabetes or poor circulation: ask a clinician before you knit for such a leg. "
+      "Local rules, and the advice of those licensed to give it, come before this pattern.");
   return texts;
 }
 

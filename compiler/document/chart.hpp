@@ -1,9 +1,10 @@
 // A chart as every format draws it: which marks stand where, not how they look.
 //
 //   Chart ── picture: NeedleChart      a needle setting, or a setting before and after its moves
+//                     ColourChart      rows in two yarns
 //
-// Charts of short rows, of colours and of whole pieces are further alternatives of Picture; a back end that meets one
-// it cannot draw still has `title` and `alternative`.
+// Charts of short rows and of whole pieces are further alternatives of Picture; a back end that meets one it cannot draw
+// still has `title` and `alternative`.
 #pragma once
 
 #include <cstddef>
@@ -28,20 +29,30 @@ enum class Mark : std::uint8_t {
   move             // an arrow from one needle to another
 };
 
-// A few needles side by side, before and after a step. With `repeats` the columns first_repeated … last_repeated stand
-// for as many as `times` says; what is left of them and right of them stands once.
+// Columns first … last of a chart stand for as many as `times` says: "12 (14, 16)", one number or one for each size.
+struct ChartRepeat {
+  std::size_t first = 0, last = 0;
+  std::string times;
+};
+
+// A few needles side by side, before and after a step. Columns outside the repeats stand once.
 struct NeedleChart {
   std::vector<knit::DrawnNeedle> before, after;   // of equal length
   std::vector<knit::DrawnMove> moves;             // indices into the columns; one end may lie one repeat outside
   bool changes = false;                           // false: a setting alone, `before` is not drawn
   bool bare = false;                              // no needle has a loop yet
-  bool repeats = false;
-  std::size_t first_repeated = 0, last_repeated = 0;
-  std::string times;                              // "12 (14, 16)", one number or one for each size
+  std::vector<ChartRepeat> repeats;               // from left to right
   std::string first_needle, last_needle;          // where the columns lie: "L18 (L21, L24)"
 };
 
-using Picture = std::variant<NeedleChart>;
+// Rows in two yarns, as they are drawn: column 1 at the left, the first row to be knitted first.
+struct ColourChart {
+  std::vector<std::string> rows;                  // one mark a stitch
+  char ground = '.', second = 'x';
+  std::string ground_yarn, second_yarn;           // "MY", "CC"
+};
+
+using Picture = std::variant<NeedleChart, ColourChart>;
 
 struct Chart {
   std::size_t number = 1;          // printed: "chart 1"

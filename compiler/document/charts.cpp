@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <map>
+#include <utility>
 #include <optional>
 #include <set>
 
@@ -46,33 +47,110 @@ std::vector<Column> columns_of(const DrawnBed& bed) {
 
 struct SizeColumns {
   std::size_t size = 0;
+  knit::Needle first;
   std::vector<Column> columns;
   std::vector<int> ids;
-  Repetition repetition;
 };
+
+// How a row is drawn: lead, one tile, tail. A lead or tail of columns that are all alike may stand for another number of
+// them in each size.
+struct Layout {
+  Repetition model;
+  bool lead_runs = false, tail_runs = false;
+};
+struct Fit {
+  std::size_t lead = 0, count = 0, tail = 0;
+};
+
+bool all_same(const std::vector<int>& ids, std::size_t from, std::size_t length) {
+  return length > 0 && std::all_of(ids.begin() + static_cast<std::ptrdiff_t>(from),
+                                   ids.begin() + static_cast<std::ptrdiff_t>(from + length),
+                                   [&](int id) { return id == ids[from]; });
+}
+
+bool laid_out(const std::vector<int>& ids, const std::vector<int>& model, const Layout& layout, const Fit& fit) {
+  const Repetition& r = layout.model;
+  for (std::size_t i = 0; i < ids.size(); ++i) {
+    int wanted = 0;
+    if (i < fit.lead) {
+      wanted = layout.lead_runs ? model[0] : model[i];
+    } else if (i < fit.lead + fit.count * r.period) {
+      wanted = model[r.lead + (i - fit.lead) % r.period];
+    } else {
+      wanted = layout.tail_runs ? model.back() : model[model.size() - (ids.size() - i)];
+    }
+    if (ids[i] != wanted) return false;
+  }
+  return true;
+}
+
+std::optional<Fit> fit(const std::vector<int>& ids, const std::vector<int>& model, const Layout& layout) {
+  const Repetition& r = layout.model;
+  const std::size_t model_tail = r.tail(model.size());
+  const std::size_t most_lead = layout.lead_runs ? ids.size() : r.lead;
+  for (std::size_t lead = layout.lead_runs ? 1 : r.lead; lead <= most_lead && lead + r.period <= ids.size(); ++lead) {
+    const std::size_t rest = ids.size() - lead;
+    for (std::size_t count = rest / r.period; count >= 1; --count) {
+      const std::size_t tail = rest - count * r.period;
+      if (layout.tail_runs ? tail < 1 : tail != model_tail) continue;
+      const Fit found{lead, count, tail};
+      if (laid_out(ids, model, layout, found)) return found;
+    }
+  }
+  return std::nullopt;
+}
 
 bool carries(const DrawnNeedle& needle) { return needle.loops > 0; }
 
+void add_column(NeedleChart& chart, const Column& column) {
+  const auto at = static_cast<std::int32_t>(chart.after.size());
+  chart.before.push_back(column.before);
+  chart.after.push_back(column.after);
+  for (const std::int32_t by : column.moves) chart.moves.push_back({at, at + by});
+}
+
 // lead, one tile and tail of the model, with the moves that begin there.
-NeedleChart drawn(const SizeColumns& model, bool changes) {
+NeedleChart drawn(const SizeColumns& model, const Layout& layout, bool changes) {
   NeedleChart chart;
   chart.changes = changes;
-  const Repetition& r = model.repetition;
-  const std::size_t end_of_tile = r.lead + r.period, skipped = r.period * (r.count - 1);
-  for (std::size_t i = 0; i < model.columns.size(); ++i) {
-    if (i >= end_of_tile && i < end_of_tile + skipped) continue;
-    const Column& column = model.columns[i];
-    const auto at = static_cast<std::int32_t>(chart.after.size());
-    chart.before.push_back(column.before);
-    chart.after.push_back(column.after);
-    for (const std::int32_t by : column.moves) chart.moves.push_back({at, at + by});
-  }
-  chart.repeats = r.count > 1;
-  chart.first_repeated = r.lead;
-  chart.last_repeated = end_of_tile - 1;
+  const Repetition& r = layout.model;
+  const std::size_t size = model.columns.size(), tail = r.tail(size);
+  for (std::size_t i = 0; i < (layout.lead_runs ? 1 : r.lead); ++i) add_column(chart, model.columns[i]);
+  for (std::size_t i = 0; i < r.period; ++i) add_column(chart, model.columns[r.lead + i]);
+  for (std::size_t i = 0; i < (layout.tail_runs ? 1 : tail); ++i) add_column(chart, model.columns[size - tail + i]);
   chart.bare = std::none_of(chart.before.begin(), chart.before.end(), carries) &&
                std::none_of(chart.after.begin(), chart.after.end(), carries);
   return chart;
+}
+
+// A row that ends at the last stitch may break off its last tile just before needles out of work: `| | . | |` is two
+// tiles of `| | .`. So many of them, on either side, make the drawing shortest.
+std::pair<std::size_t, std::size_t> missing_ends(const std::vector<int>& ids, int out) {
+  std::pair<std::size_t, std::size_t> best{0, 0};
+  const auto drawn_length = [](const std::vector<int>& row) {
+    const Repetition r = repetition(row);
+    return row.size() - (r.count - 1) * r.period;
+  };
+  if (ids.empty()) return best;
+  std::size_t shortest = drawn_length(ids);
+  constexpr std::size_t most = 3;
+  for (std::size_t left = 0; left <= most; ++left) {
+    for (std::size_t right = 0; right <= most; ++right) {
+      std::vector<int> row(left, out);
+      row.insert(row.end(), ids.begin(), ids.end());
+      row.insert(row.end(), right, out);
+      if (const std::size_t length = drawn_length(row); length < shortest) {
+        shortest = length;
+        best = {left, right};
+      }
+    }
+  }
+  return best;
+}
+
+std::int32_t moved_by(std::int32_t needle, std::int64_t by) {   // there is no needle 0 between L1 and R1
+  const std::int64_t place = (needle < 0 ? needle : needle - 1) + by;
+  return static_cast<std::int32_t>(place < 0 ? place : place + 1);
 }
 
 Mark mark_of(const DrawnNeedle& needle, bool bare) {
@@ -126,11 +204,11 @@ std::string row_words(const std::vector<DrawnNeedle>& row, bool bare) {
 
 std::string in_words(const NeedleChart& chart) {
   std::string text = fmt::format("Needles from left to right, {} to {}. ", chart.first_needle, chart.last_needle);
-  if (chart.repeats) {
-    const std::size_t period = chart.last_repeated - chart.first_repeated + 1;
-    text += period == 1 ? fmt::format("Needle {} of the drawing stands for {}. ", chart.first_repeated + 1, chart.times)
-                        : fmt::format("Needles {} to {} of the drawing repeat {} times. ", chart.first_repeated + 1,
-                                      chart.last_repeated + 1, chart.times);
+  for (const ChartRepeat& repeat : chart.repeats) {
+    text += repeat.first == repeat.last
+                ? fmt::format("Needle {} of the drawing stands for {}. ", repeat.first + 1, repeat.times)
+                : fmt::format("Needles {} to {} of the drawing repeat {} times. ", repeat.first + 1, repeat.last + 1,
+                              repeat.times);
   }
   if (chart.changes) text += "Before: " + row_words(chart.before, chart.bare) + ". After: ";
   text += row_words(chart.after, chart.bare) + ".";
@@ -155,13 +233,13 @@ std::size_t Charts::add(Chart chart) {
 
 std::vector<std::size_t> Charts::of_step(const knit::Step& step, SizeSet scope, const std::string& title) {
   std::vector<SizeColumns> sizes;
-  std::map<Column, int> known;
+  std::map<Column, int> known{{Column{}, 0}};   // 0: out of work, before and after
   bool changes = false;
   for (std::size_t i = 0; i < step.records.size(); ++i) {
     const knit::SizeRecord& record = step.records[i];
     if (!knit::has(scope & step.sizes, i) || record.idle || !record.drawn || record.drawn->after.empty()) continue;
     changes = changes || !record.drawn->moves.empty() || step.operation.act != knit::Act::set_needles;
-    sizes.push_back({i, columns_of(*record.drawn), {}, {}});
+    sizes.push_back({i, record.drawn->first, columns_of(*record.drawn), {}});
     for (const Column& column : sizes.back().columns) {
       sizes.back().ids.push_back(known.emplace(column, static_cast<int>(known.size())).first->second);
     }
@@ -169,38 +247,66 @@ std::vector<std::size_t> Charts::of_step(const knit::Step& step, SizeSet scope, 
   std::vector<std::size_t> made;
   // The widest size shows the repeat best: it is the model of all that fit it; the others get charts of their own.
   while (!sizes.empty()) {
-    const auto widest = std::max_element(sizes.begin(), sizes.end(), [](const SizeColumns& a, const SizeColumns& b) {
-      return a.columns.size() < b.columns.size();
-    });
-    SizeColumns model = *widest;
-    model.repetition = repetition(model.ids);
+    const auto widest = [&] {
+      return std::max_element(sizes.begin(), sizes.end(), [](const SizeColumns& a, const SizeColumns& b) {
+        return a.columns.size() < b.columns.size();
+      });
+    };
+    const auto [left, right] = missing_ends(widest()->ids, 0);
+    for (SizeColumns& size : sizes) {
+      size.columns.insert(size.columns.begin(), left, Column{});
+      size.columns.insert(size.columns.end(), right, Column{});
+      size.ids.insert(size.ids.begin(), left, 0);
+      size.ids.insert(size.ids.end(), right, 0);
+      size.first.number = moved_by(size.first.number, -static_cast<std::int64_t>(left));
+    }
+    const SizeColumns model = *widest();
+    const Repetition r = repetition(model.ids);
+    const auto fitting = [&](const Layout& layout) {
+      return std::count_if(sizes.begin(), sizes.end(),
+                           [&](const SizeColumns& size) { return fit(size.ids, model.ids, layout).has_value(); });
+    };
+    Layout layout{r, false, false};
+    const bool lead = all_same(model.ids, 0, r.lead), tail = all_same(model.ids, model.ids.size() - r.tail(model.ids.size()),
+                                                                      r.tail(model.ids.size()));
+    for (const Layout& other : {Layout{r, false, tail}, Layout{r, lead, false}, Layout{r, lead, tail}}) {
+      if (fitting(other) > fitting(layout)) layout = other;
+    }
     SizeSet served = 0;
-    PerSize times(step.records.size()), first(step.records.size()), last(step.records.size());
+    PerSize leads(step.records.size()), times(leads), tails(leads), first(leads), last(leads);
     std::vector<SizeColumns> rest;
     for (SizeColumns& size : sizes) {
-      const auto fits = repetition_like(size.ids, model.ids, model.repetition);
+      const std::optional<Fit> fits = fit(size.ids, model.ids, layout);
       if (!fits) {
+        size.columns.erase(size.columns.begin(), size.columns.begin() + static_cast<std::ptrdiff_t>(left));
+        size.columns.erase(size.columns.end() - static_cast<std::ptrdiff_t>(right), size.columns.end());
+        size.ids.erase(size.ids.begin(), size.ids.begin() + static_cast<std::ptrdiff_t>(left));
+        size.ids.erase(size.ids.end() - static_cast<std::ptrdiff_t>(right), size.ids.end());
+        size.first.number = moved_by(size.first.number, static_cast<std::int64_t>(left));
         rest.push_back(std::move(size));
         continue;
       }
       served |= SizeSet{1} << size.size;
-      const knit::DrawnBed& bed = *step.records[size.size].drawn;
+      leads[size.size] = fmt::format("{}", fits->lead);
       times[size.size] = fmt::format("{}", fits->count);
-      first[size.size] = needle_name(bed.first.number);
-      // There is no needle 0 between L1 and R1.
-      std::int32_t end = bed.first.number + static_cast<std::int32_t>(size.columns.size()) - 1;
-      if (bed.first.number < 0 && end >= 0) ++end;
-      last[size.size] = needle_name(end);
+      tails[size.size] = fmt::format("{}", fits->tail);
+      first[size.size] = needle_name(size.first.number);
+      last[size.size] = needle_name(moved_by(size.first.number, static_cast<std::int64_t>(size.ids.size()) - 1));
     }
     Chart chart;
     chart.title = title;
     if (served != printed_) chart.sizes = size_list(served, facts_.sizes);
-    NeedleChart picture = drawn(model, changes);
-    picture.times = graded(times, printed_, served);
+    NeedleChart picture = drawn(model, layout, changes);
+    const auto add_repeat = [&](std::size_t from, std::size_t length, const PerSize& counts) {
+      const std::string text = graded(counts, printed_, served);
+      if (text != "1") picture.repeats.push_back({from, from + length - 1, text});
+    };
+    const std::size_t drawn_lead = layout.lead_runs ? 1 : r.lead;
+    if (layout.lead_runs) add_repeat(0, 1, leads);
+    add_repeat(drawn_lead, r.period, times);
+    if (layout.tail_runs) add_repeat(drawn_lead + r.period, 1, tails);
     picture.first_needle = graded(first, printed_, served);
     picture.last_needle = graded(last, printed_, served);
-    // One tile in every size is no repeat; in some sizes only, it is.
-    if (picture.repeats && picture.times == "1") picture.repeats = false;
     chart.key = key_of(picture);
     chart.alternative = in_words(picture);
     chart.picture = std::move(picture);
@@ -208,6 +314,40 @@ std::vector<std::size_t> Charts::of_step(const knit::Step& step, SizeSet scope, 
     sizes = std::move(rest);
   }
   return made;
+}
+
+std::size_t Charts::of_colours(const knit::Operation& operation, SizeSet scope, const std::string& ground,
+                               const std::string& second) {
+  ColourChart picture;
+  picture.rows = operation.chart;
+  if (operation.chart_marks.size() >= 2) {
+    picture.ground = operation.chart_marks[0];
+    picture.second = operation.chart_marks[1];
+  }
+  picture.ground_yarn = ground;
+  picture.second_yarn = second;
+  Chart chart;
+  const std::string name = operation.edges.empty() ? "colours" : words_of(operation.edges.front());
+  chart.title = fmt::format("{}, {} and {}", capitalised(name), ground, second);
+  if (!operation.from.empty()) {
+    const bool purl = operation.from.find("purl") != std::string::npos;
+    chart.title += fmt::format(", seen from the {} side", purl ? "purl" : "knit");
+  }
+  if (scope != printed_) chart.sizes = size_list(scope & printed_, facts_.sizes);
+  chart.alternative = fmt::format("{} rows, the first to be knitted first; columns from left to right. ", picture.rows.size());
+  for (std::size_t row = 0; row < picture.rows.size(); ++row) {
+    chart.alternative += fmt::format("Row {}: ", row + 1);
+    const std::string& marks = picture.rows[row];
+    for (std::size_t i = 0; i < marks.size();) {
+      std::size_t end = i;
+      while (end < marks.size() && marks[end] == marks[i]) ++end;
+      chart.alternative += fmt::format("{}{} {}", i == 0 ? "" : ", ", end - i, marks[i] == picture.second ? second : ground);
+      i = end;
+    }
+    chart.alternative += row + 1 == picture.rows.size() ? "." : ". ";
+  }
+  chart.picture = std::move(picture);
+  return add(std::move(chart));
 }
 
 }  // namespace stk::document

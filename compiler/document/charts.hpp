@@ -18,6 +18,10 @@ class Charts {
   // The charts of a step, as indices into all(); empty when nothing was drawn. `title` says what is done.
   std::vector<std::size_t> of_step(const knit::Step& step, knit::SizeSet scope, const std::string& title);
 
+  // Of rows in two colours; the yarns as they are printed.
+  std::size_t of_colours(const knit::Operation& operation, knit::SizeSet scope, const std::string& ground,
+                         const std::string& second);
+
   const std::vector<Chart>& all() const { return charts_; }
   std::vector<Chart> take() { return std::move(charts_); }
 

@@ -38,32 +38,41 @@ bool alike(const Operation& a, const Operation& b, std::size_t size) {
                     [&](const Selection& x, const Selection& y) { return alike(x, y, size); });
 }
 
+// What may differ between two turns that are told as one.
+struct Apart {
+  bool wraps = false;   // the second may find no needle to wrap where the first does
+  bool rows = false;    // they may knit another number of rows
+};
+
 // Where the needles lie changes from turn to turn as the work narrows; what is done to them does not.
 bool alike(const SizeRecord& a, const SizeRecord& b) {
   return a.idle == b.idle && a.amount == b.amount && a.target == b.target && a.emptied == b.emptied &&
          a.second_amount == b.second_amount && a.length == b.length &&
-         a.before.tension_hundredths == b.before.tension_hundredths && (a.before.held == 0) == (b.before.held == 0);
+         a.before.tension_hundredths == b.before.tension_hundredths;
 }
 
-bool alike(const Steps& a, const Steps& b, std::size_t size);
+bool alike(const Steps& a, const Steps& b, std::size_t size, Apart apart = {});
 
-bool alike(const Step& a, const Step& b, std::size_t size) {
+bool alike(const Step& a, const Step& b, std::size_t size, Apart apart) {
   if (a.kind != b.kind || knit::has(a.sizes, size) != knit::has(b.sizes, size)) return false;
   if (!knit::has(a.sizes, size)) return true;
   if (a.kind == Kind::operation) {
-    return alike(a.operation, b.operation, size) && alike(a.records[size], b.records[size]);
+    if (!alike(a.operation, b.operation, size)) return false;
+    if (apart.wraps && a.operation.act == knit::Act::wrap && b.records[size].idle) return true;
+    if (apart.rows && a.operation.act == knit::Act::knit) return true;
+    return alike(a.records[size], b.records[size]);
   }
   if (a.kind == Kind::repeat) {
     if (a.turns.size() != b.turns.size() || a.records[size].amount != b.records[size].amount) return false;
     for (std::size_t turn = 0; turn < a.turns.size(); ++turn) {
-      if (!alike(a.turns[turn], b.turns[turn], size)) return false;
+      if (!alike(a.turns[turn], b.turns[turn], size, apart)) return false;
     }
     return true;
   }
-  return a.title == b.title && alike(a.steps, b.steps, size);
+  return a.title == b.title && alike(a.steps, b.steps, size, apart);
 }
 
-bool alike(const Steps& a, const Steps& b, std::size_t size) {
+bool alike(const Steps& a, const Steps& b, std::size_t size, Apart apart) {
   auto x = a.begin();
   auto y = b.begin();
   // What a size does not reach, and what is no part of a turn, is passed over on both sides.
@@ -74,7 +83,7 @@ bool alike(const Steps& a, const Steps& b, std::size_t size) {
     skip(x, a.end());
     skip(y, b.end());
     if (x == a.end() || y == b.end()) return x == a.end() && y == b.end();
-    if (!alike(*x, *y, size)) return false;
+    if (!alike(*x, *y, size, apart)) return false;
     ++x;
     ++y;
   }
@@ -84,6 +93,7 @@ bool alike(const Steps& a, const Steps& b, std::size_t size) {
 struct Group {
   std::size_t first = 0, period = 1;
   std::int64_t times = 1;
+  std::int64_t unwrapped = 0;   // the last so many of them
 };
 
 std::vector<Group> groups_of(const Step& repeat, std::size_t size) {
@@ -93,22 +103,33 @@ std::vector<Group> groups_of(const Step& repeat, std::size_t size) {
   constexpr std::size_t longest_period = 4;
   for (std::size_t turn = 0; turn < kept;) {
     // The period that covers the most turns from here; a single run of equal turns is period 1.
-    Group best{turn, 1, 1};
+    Group best{turn, 1, 1, 0};
     for (std::size_t period = 1; period <= longest_period && turn + 2 * period <= kept; ++period) {
       std::size_t end = turn;
       while (end + period < kept && alike(repeat.turns[end], repeat.turns[end + period], size)) ++end;
       const std::size_t times = (end - turn) / period + 1;
       if (times > 1 && times * period > static_cast<std::size_t>(best.times) * best.period) {
-        best = {turn, period, static_cast<std::int64_t>(times)};
+        best = {turn, period, static_cast<std::int64_t>(times), 0};
       }
     }
     groups.push_back(best);
     turn += best.period * static_cast<std::size_t>(best.times);
   }
+  if (groups.size() == 2 && groups[0].period == 1 && groups[1].period == 1 &&
+      alike(repeat.turns[groups[0].first], repeat.turns[groups[1].first], size, {true, false})) {
+    groups = {{groups[0].first, 1, groups[0].times + groups[1].times, groups[1].times}};
+  }
   // Turns beyond those kept are like the last.
   const std::int64_t unkept = repeat.records[size].amount - static_cast<std::int64_t>(kept);
   if (!groups.empty() && unkept > 0) groups.back().times += unkept / static_cast<std::int64_t>(groups.back().period);
   return groups;
+}
+
+knit::MachineState end_of(const Steps& turn, std::size_t size) {
+  for (auto step = turn.rbegin(); step != turn.rend(); ++step) {
+    if (const knit::MachineState* state = last_state(*step, size)) return *state;
+  }
+  return {};
 }
 
 // Whether two sizes' turns can be told in one text: the same steps, whatever their numbers.
@@ -139,7 +160,7 @@ bool told_together(const Step& repeat, const std::vector<Group>& a, std::size_t 
                    std::size_t size_b) {
   if (a.size() != b.size()) return false;
   for (std::size_t g = 0; g < a.size(); ++g) {
-    if (a[g].period != b[g].period) return false;
+    if (a[g].period != b[g].period || (a[g].unwrapped == 0) != (b[g].unwrapped == 0)) return false;
     for (std::size_t turn = 0; turn < a[g].period; ++turn) {
       if (!same_shape(repeat.turns[a[g].first + turn], size_a, repeat.turns[b[g].first + turn], size_b)) return false;
     }
@@ -174,6 +195,22 @@ void lay_over(Steps& model, const Steps& own, std::size_t size) {
 }
 
 }  // namespace
+
+const knit::MachineState* last_state(const Step& step, std::size_t size) {
+  if (!knit::has(step.sizes, size)) return nullptr;
+  if (step.kind == Kind::operation) return size < step.records.size() ? &step.records[size].after : nullptr;
+  const auto last_of = [size](const Steps& steps) -> const knit::MachineState* {
+    for (auto child = steps.rbegin(); child != steps.rend(); ++child) {
+      if (const auto* state = last_state(*child, size)) return state;
+    }
+    return nullptr;
+  };
+  if (step.kind != Kind::repeat) return last_of(step.steps);
+  for (auto turn = step.turns.rbegin(); turn != step.turns.rend(); ++turn) {
+    if (const auto* state = last_of(*turn)) return state;
+  }
+  return nullptr;
+}
 
 bool is_remark(const Step& step) {
   switch (step.kind) {
@@ -210,12 +247,18 @@ std::vector<FoldClass> fold_turns(const Step& repeat, SizeSet scope) {
     for (std::size_t g = 0; g < model.size(); ++g) {
       Fold fold;
       fold.times.resize(size_count);
+      fold.unwrapped.resize(size_count);
+      fold.after.resize(size_count);
       for (std::size_t turn = 0; turn < model[g].period; ++turn) {
         Steps body = repeat.turns[model[g].first + turn];
         for (std::size_t size = 0; size < size_count; ++size) {
           if (!knit::has(classes[c].sizes, size)) continue;
           lay_over(body, repeat.turns[groups[size][g].first + turn], size);
-          fold.times[size] = groups[size][g].times;
+          const Group& own = groups[size][g];
+          fold.times[size] = own.times;
+          fold.unwrapped[size] = own.unwrapped;
+          const std::size_t end = own.first + own.period * static_cast<std::size_t>(own.times);
+          fold.after[size] = end > repeat.turns.size() ? repeat.records[size].after : end_of(repeat.turns[end - 1], size);
         }
         for (Step& step : body) fold.body.push_back(std::move(step));
       }
@@ -223,6 +266,42 @@ std::vector<FoldClass> fold_turns(const Step& repeat, SizeSet scope) {
     }
   }
   return classes;
+}
+
+UnevenRows uneven_rows(const Step& repeat, SizeSet scope) {
+  UnevenRows result;
+  result.rows.resize(repeat.records.size());
+  const Steps* model = nullptr;
+  std::size_t model_size = 0;
+  for (std::size_t size = 0; size < repeat.records.size(); ++size) {
+    if (!knit::has(scope & repeat.sizes, size)) continue;
+    if (static_cast<std::size_t>(repeat.records[size].amount) > repeat.turns.size()) return {};   // not all were kept
+    for (std::size_t turn = 0; turn < static_cast<std::size_t>(repeat.records[size].amount); ++turn) {
+      const Steps& steps = repeat.turns[turn];
+      if (model == nullptr) {
+        model = &steps;
+        model_size = size;
+      }
+      if (!same_shape(*model, model_size, steps, size)) return {};
+      if (!alike(repeat.turns[0], steps, size, {false, true})) return {};
+      std::size_t knits = 0, others = 0;
+      for (const Step& step : steps) {
+        if (silent(step) || !knit::has(step.sizes, size)) continue;
+        if (step.kind != Kind::operation) return {};
+        if (step.operation.act == knit::Act::knit) {
+          result.before = others == 0;
+          result.rows[size].push_back(step.records[size].amount);
+          ++knits;
+        } else {
+          ++others;
+        }
+      }
+      const bool in_the_middle = !result.before && !steps.empty() && others > 0 &&
+                                 result.rows[size].size() == turn + 1 && steps.back().operation.act != knit::Act::knit;
+      if (knits != 1 || others == 0 || in_the_middle) return {};
+    }
+  }
+  return result;
 }
 
 namespace {

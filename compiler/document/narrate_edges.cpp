@@ -1,6 +1,8 @@
 // Edges hung on the needles and taken off them: rehanging, picking up, scrapping off, binding off, gathering.
 #include <fmt/core.h>
 
+#include <algorithm>
+
 #include "compiler/document/telling.hpp"
 
 namespace stk::document {
@@ -50,12 +52,15 @@ Told tell_hang_edge(const Telling& t) {
                                     on_needles(t))};
       break;
   }
-  if (t.memory().comb_hung && t.memory().cast_on == Method::open_on_waste) {
-    told.sentences.push_back(
-        fmt::format("move the comb and the weights from {} to the fold, then draw out the cord: {} comes away", t.waste(),
-                    t.waste()));
-  } else if (t.memory().comb_hung) {
-    told.sentences.push_back("hang the comb and the weights in the fold");
+  const auto in_all = [&](bool SizeRecord::*flag) { return t.always([=](const SizeRecord& r) { return r.*flag; }); };
+  const bool comb = in_all(&SizeRecord::comb_moved), waste = in_all(&SizeRecord::waste_drawn);
+  if (comb && waste) {
+    told.sentences.push_back(fmt::format(
+        "move the comb and the weights from {} to the fold, then draw out the cord: {} comes away", t.waste(), t.waste()));
+  } else if (comb) {
+    told.sentences.push_back("move the comb and the weights to the fold");
+  } else if (waste) {
+    told.sentences.push_back(fmt::format("draw out {}", t.waste()));
   }
   return told;
 }
@@ -63,13 +68,13 @@ Told tell_hang_edge(const Telling& t) {
 Told tell_pick_up(const Telling& t) {
   Told told;
   told.breaks = true;
-  const std::string rate = t.run(t.each([](const SizeRecord& r) { return fmt::format("{}", r.second_amount); }));
-  std::string sentence = fmt::format("along {} pick up {} on the needles beside the work", t.edges(t.operation().edges),
-                                     t.amount("loop"));
-  if (!t.always([](const SizeRecord& r) { return r.second_amount <= 1; })) {
-    sentence += fmt::format(", one for every {} rows", rate);
-  }
-  told.sentences = {std::move(sentence)};
+  const knit::Operation& o = t.operation();
+  const std::string side = o.side ? " on the " + side_word(*o.side) : "";
+  told.sentences = {fmt::format("along {}, from the work outwards, pick up {} on the needles beside the work{}",
+                                t.edges(o.edges), t.amount("loop"), side)};
+  const std::string loops = o.rate_loops == 1 ? "one loop" : fmt::format("{} loops", o.rate_loops);
+  told.sentences.push_back(fmt::format("take {} for every {}{}", loops, o.rate_rows == 1 ? "row" : fmt::format("{}", o.rate_rows),
+                                       o.rate_rows == 1 ? "" : std::string(no_break) + "rows"));
   return told;
 }
 
@@ -85,30 +90,40 @@ Told tell_scrap_off(const Telling& t) {
   told.breaks = true;
   const knit::Operation& o = t.operation();
   const std::string waste = o.yarns.empty() ? t.waste() : t.yarn();
-  told.sentences.push_back(fmt::format("thread {} and knit {}{}rows", waste, o.waste_rows, no_break));
+  const bool aside = !t.always([](const SizeRecord& r) { return r.set_aside == 0; });
+  if (aside) told.sentences.push_back("put all other needles in HP and set the carriage to hold");
+  const std::string over = all_that_is_left(t) || o.selections.size() != 1 ? "" : " over " + t.noun("needle").text;
+  told.sentences.push_back(fmt::format("thread {} and knit {}{}rows{}", waste, o.waste_rows, no_break, over));
   unhang(t, told);
   std::string drop = "drop the fabric off the needles";
-  if (!all_that_is_left(t) && o.selections.size() == 1) drop = fmt::format("drop {} off the needles", t.noun("st").text);
-  if (o.edges.size() < 2 || o.selections.size() != o.edges.size()) {
-    const std::string name = o.edges.empty() ? "" : ": " + t.edges(o.edges);
-    told.sentences.push_back(fmt::format("{}{}, {}", drop, name, t.amount("st")));
-    return told;
+  if (!all_that_is_left(t)) drop = "drop these sts off the needles and put the needles in NWP";
+  if (o.selections.size() == 1 && o.edges.size() == 1) {
+    // "the 12 heel sts", but "the toe end, 12 sts".
+    const std::string edge = t.edge();
+    const bool names_sts = edge.size() > 8 && edge.substr(edge.size() - 4) == " sts";
+    told.sentences.push_back(names_sts ? fmt::format("{}: the {} {}", drop, t.amount(), edge.substr(4))
+                                       : fmt::format("{}: {}, {}", drop, edge, t.amount("st")));
+  } else {
+    told.sentences.push_back(drop);
+    std::vector<std::string> parts;
+    for (std::size_t i = 0; i < o.selections.size() && i < o.edges.size(); ++i) {
+      const std::string what = noun_of(o.selections[i], "st", t.printed(), t.scope()).text;
+      const bool several = what.size() > 3 && what.substr(what.size() - 3) == "sts";
+      parts.push_back(what + (i > 0 ? " " : several ? " are " : " is ") + t.edge(i));
+    }
+    std::string sentence = joined(parts);
+    if (t.always([](const SizeRecord& r) {
+          return !r.part_counts.empty() && std::all_of(r.part_counts.begin(), r.part_counts.end(), [&](std::int32_t n) {
+            return n == r.part_counts.front();
+          });
+        })) {
+      const PerSize counts = t.each([](const SizeRecord& r) { return fmt::format("{}", r.part_counts.front()); });
+      sentence += fmt::format(": {} each", counted(counts, "st", t.printed(), t.scope()));
+    }
+    told.sentences.push_back(std::move(sentence));
   }
-  told.sentences.push_back(drop);
-  std::vector<std::string> parts;
-  bool equal = true;
-  PerSize first;
-  for (std::size_t i = 0; i < o.selections.size(); ++i) {
-    const std::string what = noun_of(o.selections[i], "st", t.printed(), t.scope()).text;
-    parts.push_back(what + (i == 0 ? (what.back() == 's' ? " are " : " is ") : " ") + t.edge(i));
-    PerSize counts;
-    for (const std::int64_t n : o.selections[i].came_to) counts.push_back(fmt::format("{}", n));
-    if (i == 0) first = counts;
-    equal = equal && !counts.empty() && counts == first;
-  }
-  std::string sentence = joined(parts);
-  if (equal) sentence += fmt::format(": {} each", counted(first, "st", t.printed(), t.scope()));
-  told.sentences.push_back(std::move(sentence));
+  if (!all_that_is_left(t)) told.stitches_intro = "left on the machine:";
+  if (aside) told.sentences.push_back("put the held needles in UWP and set the carriage to knit all needles");
   return told;
 }
 
@@ -119,6 +134,7 @@ Told tell_take_off(const Telling& t) {
   const std::string what = all_that_is_left(t) ? "all " + t.amount("st") : t.noun("st").text;
   const std::string name = t.operation().edges.empty() ? "" : ": " + t.edges(t.operation().edges);
   told.sentences.push_back(fmt::format("take {} off the needles onto a thread{}", what, name));
+  if (!all_that_is_left(t)) told.stitches_intro = "left on the machine:";
   return told;
 }
 

@@ -49,13 +49,14 @@ Told tell_seam(const Telling& t) {
   if (t.operation().method == Method::flat) sentence += ", flat, edge against edge";
   told.sentences = {std::move(sentence)};
   if (!counted_rows(t)) return told;
+  const std::string unit = t.always([](const SizeRecord& r) { return r.rows; }) ? "row" : "st";
   if (even(t)) {
-    told.sentences.push_back(fmt::format("each edge has {}", t.amount("row")));
+    told.sentences.push_back(fmt::format("each edge has {}", t.amount(unit)));
     return told;
   }
-  told.sentences.push_back(fmt::format("the first edge has {}", t.amount("row")));
+  told.sentences.push_back(fmt::format("the first edge has {}", t.amount(unit)));
   told.sentences.push_back(
-      fmt::format("the second has {}{}rows; take up the difference evenly", second_amount(t), no_break));
+      fmt::format("the second has {}{}{}s; take up the difference evenly", second_amount(t), no_break, unit));
   return told;
 }
 

@@ -28,7 +28,7 @@ bool over_set_needles(const Telling& t) {
 
 // "36 (42, 48) sts over L18–R18 (L21–R21)", or the needles that were set before.
 std::string over(const Telling& t) {
-  if (over_set_needles(t)) return fmt::format("over the needles in WP, {}", t.amount("st"));
+  if (over_set_needles(t)) return fmt::format("the needles in WP, {}", t.amount("st"));
   return fmt::format("{} over {}", t.amount("st"), t.needles());
 }
 
@@ -83,14 +83,31 @@ Told tell_cast_on(const Telling& t) {
   return told;
 }
 
+bool knits_rounds(const knit::Step& step) {
+  bool any = false;
+  for (const SizeRecord& r : step.records) {
+    if (r.amount == 0 || r.idle) continue;
+    if (r.after.row_counter - r.before.row_counter != 2 * r.amount) return false;
+    any = true;
+  }
+  return any;
+}
+
 Told tell_knit(const Telling& t) {
   Told told;
-  told.makes_fabric = true;
-  told.sentences = {"knit " + t.amount("row")};
-  // A long stretch is knitted by the counter; an odd one changes the carriage's side.
+  told.makes_fabric = told.soft_side = true;
+  const bool rounds = knits_rounds(t.step());
+  if (rounds && !t.memory().rounds) told.sentences.push_back("set the carriage for rounds");
+  const bool on_two_beds = !t.always([](const SizeRecord& r) { return r.before.second_bed == 0; });
+  if (!rounds && t.memory().rounds && on_two_beds) {
+    told.sentences.push_back("set the carriage to knit both beds both ways");
+  }
+  told.tension_at = told.sentences.size();
+  told.sentences.push_back("knit " + t.amount(rounds ? "round" : "row"));
+  // A long stretch is knitted by the counter.
   constexpr std::int64_t easily_counted = 7;
   told.row = told.side = !t.always([](const SizeRecord& r) { return r.amount <= easily_counted; });
-  told.side = told.side || !t.always([](const SizeRecord& r) { return r.before.carriage == r.after.carriage; });
+  told.breaks = told.row;
   return told;
 }
 
@@ -112,7 +129,18 @@ Told tell_knit_by_hand(const Telling& t) {
 Told tell_knit_chart(const Telling& t) {
   Told told;
   told.makes_fabric = told.row = told.side = told.breaks = true;
-  told.sentences = {fmt::format("knit the {} chart, {}", words_of(t.step().name), t.amount("row"))};
+  const knit::Operation& o = t.operation();
+  const std::string name = o.edges.empty() ? "the chart" : "the " + words_of(o.edges.front()) + " chart";
+  told.sentences = {fmt::format("take {} as the second colour and knit {}, {}", t.yarn(1), name, t.amount("row"))};
+  told.tension_at = 0;
+  if (!o.edges_to.empty()) {
+    told.sentences.push_back(
+        fmt::format("the first and the last needle knit {} in every one of these rows", t.code_of(o.edges_to.front())));
+  }
+  const std::string left = t.run(t.each([](const SizeRecord& r) { return fmt::format("{}", r.target); }));
+  const std::string right = t.run(t.each([](const SizeRecord& r) { return fmt::format("{}", r.second_amount); }));
+  told.sentences.push_back(fmt::format("column {} of it stands at the left end of the work", left));
+  told.sentences.push_back(fmt::format("column {} stands at the right end", right));
   return told;
 }
 
@@ -154,6 +182,7 @@ Told tell_hang_comb(const Telling& t) {
   Told told;
   std::string sentence = t.memory().comb_hung ? "move the comb" : "hang the comb";
   if (!t.operation().edges.empty()) sentence += (t.memory().comb_hung ? " to " : " on ") + t.edges(t.operation().edges);
+  told.joins = true;
   told.sentences = {std::move(sentence)};
   return told;
 }

@@ -71,10 +71,8 @@ std::string place(const Telling& t) {
 
 // Several at a time (`decrease 2 on each side`) are worked one after the other.
 std::string times(const Telling& t) {
-  const std::int64_t sides = t.operation().each_side ? 2 : 1;
-  const PerSize each = t.each([&](const SizeRecord& r) { return fmt::format("{}", r.amount / sides); });
-  if (t.always([&](const SizeRecord& r) { return r.amount == sides; })) return "";
-  return fmt::format(", {}{}times", t.run(each), no_break);
+  if (t.amount_is(1)) return "";
+  return fmt::format(", {}{}times", t.amount(), no_break);
 }
 
 }  // namespace
@@ -89,7 +87,13 @@ Told tell_move(const Telling& t) {
   if (!tool(t).empty()) sentence += tool(t) + ", ";
   const std::string move = fmt::format("move {} {}", noun.text, direction(t, noun));
   told.sentences.push_back(sentence + move);
-  told.chart = move;
+  // The title of its chart names the group, not where in the work it lies.
+  Noun group = noun;
+  if (!t.operation().selections.empty() && t.operation().selections.front().kind == knit::Selection::Kind::of &&
+      !t.operation().selections.front().parts.empty()) {
+    group = noun_of(t.operation().selections.front().parts.front(), "st", t.printed(), t.scope());
+  }
+  told.chart = fmt::format("move {} {}", group.text, direction(t, group));
   add_empties(t, told);
   return told;
 }
@@ -98,14 +102,14 @@ Told tell_transfer(const Telling& t) {
   Told told;
   told.breaks = true;
   const bool to_main = !t.operation().selections.empty() && t.operation().selections.front().bed == knit::Bed::second;
-  told.sentences = {fmt::format("move each of {} to the needle that faces it on the {} bed: {}", t.noun("st").text,
-                                to_main ? "main" : "second", t.amount("st"))};
+  told.sentences = {fmt::format("move each st of the {} bed to the empty needle that faces it: {}",
+                                to_main ? "second" : "main", t.amount("st"))};
   return told;
 }
 
 Told tell_lift(const Telling& t) {
   Told told;
-  told.sentences = {fmt::format("lift the loop below the st beyond {} and hang it on that needle too",
+  told.sentences = {fmt::format("beside {} lift the loop below the neighbouring st and hang it on that needle too",
                                 t.noun("needle").text)};
   return told;
 }

@@ -23,34 +23,47 @@ bool one_on(const Telling& t, Selection::Where where) {
   return s != nullptr && s->kind == Selection::Kind::on_side && s->where == where && t.amount_is(1);
 }
 
+// Every needle of a bed in hold is that bed at rest: its carriage slips.
+bool whole_bed(const Telling& t, const Noun& noun) {
+  return t.operation().selections.size() == 1 && (noun.text == "the main bed" || noun.text == "the second bed");
+}
+
 }  // namespace
 
 Told tell_hold(const Telling& t) {
   Told told;
   std::string sentence;
+  const Noun noun = t.noun("needle");
   if (one_on(t, Selection::Where::far)) {
     sentence = "at the end away from the carriage put the last needle in work in HP";
   } else if (one_on(t, Selection::Where::carriage)) {
     sentence = "put the last needle in work on the carriage side in HP";
+  } else if (whole_bed(t, noun)) {
+    sentence = fmt::format("set {} to slip both ways: its sts rest", noun.text);
   } else {
-    sentence = fmt::format("put {} in HP", t.noun("needle").text);
+    sentence = fmt::format("put {} in HP", noun.text);
   }
-  if (t.always([](const SizeRecord& r) { return r.before.held == 0; })) sentence += " and set the carriage to hold";
+  const bool sets = !t.memory().in_fold && t.always([](const SizeRecord& r) { return r.before.held == 0; });
+  if (sets) sentence += whole_bed(t, noun) ? ", and the other bed to hold" : " and set the carriage to hold";
   told.sentences = {std::move(sentence)};
+  if (sets) told.sentences.push_back("keep a weight under the needles in work and move it up as the fabric grows");
   return told;
 }
 
 Told tell_release(const Telling& t) {
   Told told;
   std::string sentence;
+  const Noun noun = t.noun("needle");
   if (one_on(t, Selection::Where::far)) {
     sentence = "at the end away from the carriage put the held needle next to the work in UWP";
   } else if (one_on(t, Selection::Where::carriage)) {
     sentence = "put the held needle next to the work on the carriage side in UWP";
+  } else if (whole_bed(t, noun)) {
+    sentence = fmt::format("set {} to knit again", noun.text);
   } else {
-    sentence = fmt::format("put {} in UWP", t.noun("needle").text);
+    sentence = fmt::format("put {} in UWP", noun.text);
   }
-  if (t.always([](const SizeRecord& r) { return r.after.held == 0; })) {
+  if (!t.memory().in_fold && !whole_bed(t, noun) && t.always([](const SizeRecord& r) { return r.after.held == 0; })) {
     sentence += " and set the carriage to knit all needles";
   }
   told.sentences = {std::move(sentence)};
@@ -84,24 +97,29 @@ Told tell_put(const Telling& t) {
   return told;
 }
 
-// "set the needles [| | .] over L18–R17, ending [|], 25 of them in WP".
+std::string row_of(const std::vector<bool>& tile) {
+  std::vector<knit::DrawnNeedle> needles(tile.size());
+  for (std::size_t i = 0; i < tile.size(); ++i) {
+    needles[i].position = tile[i] ? knit::DrawnNeedle::Position::work : knit::DrawnNeedle::Position::out;
+  }
+  return tile_text(needles);
+}
+
+// "set the needles [| .] over L12–R13, ending [|]: 13 needles in WP".
 Told tell_set_needles(const Telling& t) {
   Told told;
-  std::vector<const knit::DrawnBed*> beds;
-  for (std::size_t i = 0; i < t.step().records.size(); ++i) {
-    const SizeRecord& r = t.step().records[i];
-    if (knit::has(t.scope(), i) && knit::has(t.step().sizes, i) && !r.idle && r.drawn) beds.push_back(&*r.drawn);
+  const knit::Operation& o = t.operation();
+  const bool two_beds = !o.second_tile.empty();
+  std::string sentence = "set the needles over " + t.needles() + ", from the left ";
+  if (two_beds) sentence += "main bed ";
+  sentence += row_of(o.tile);
+  if (!o.ending.empty()) sentence += ", ending " + row_of(o.ending) + " on the right";
+  if (two_beds) sentence += ", second bed " + row_of(o.second_tile);
+  if (two_beds || o.tile.size() > 1) {
+    sentence += fmt::format(": {} needles in WP{}", t.amount(), two_beds ? " on the main bed" : "");
   }
-  const std::optional<Setting> setting = common_setting(beds);
-  const std::string in_work = t.run(t.each([](const SizeRecord& r) { return fmt::format("{}", r.after.in_work); }));
-  std::string sentence = "set the needles";
-  if (setting) sentence += " " + tile_text(setting->tile);
-  sentence += " over " + t.needles();
-  if (setting && !setting->lead.empty()) sentence += ", beginning " + tile_text(setting->lead) + " on the left";
-  if (setting && !setting->tail.empty()) sentence += ", ending " + tile_text(setting->tail) + " on the right";
-  if (setting && setting->tile.size() > 1) sentence += fmt::format(": {} needles in WP", in_work);
   told.sentences = {std::move(sentence)};
-  if (setting && setting->tile.size() > 1) told.chart = "needle setting";
+  if (o.tile.size() > 1 && !two_beds) told.chart = "needle setting";
   return told;
 }
 
@@ -117,7 +135,7 @@ Told tell_carriage_knits(const Telling& t) {
   switch (t.operation().method) {
     case Method::to_left: told.sentences = {"set the carriage to knit to the left only and to slip on the way back"}; break;
     case Method::to_right: told.sentences = {"set the carriage to knit to the right only and to slip on the way back"}; break;
-    default: told.sentences = {"set the carriage to knit both ways"}; break;
+    default: told.sentences = {"set the carriage to knit both ways again"}; break;
   }
   return told;
 }

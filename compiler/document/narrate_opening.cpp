@@ -123,10 +123,10 @@ std::string per_inch(const Quantity& gauge) {
 
 std::string gauge_text(const knit::GaugeFacts& gauge) {
   std::string text = gauge.fabric.empty() ? "" : capitalised(words_of(gauge.fabric)) + ": ";
-  text += fmt::format("{}{}sts and {}{}rows to 10{}cm, washed, at {}: ", per_10_cm(gauge.stitches), no_break,
-                      per_10_cm(gauge.rows), no_break, no_break, tension_word(gauge.tension_hundredths));
-  return text + fmt::format("{}{}sts and {}{}rows to the inch.", per_inch(gauge.stitches), no_break,
-                            per_inch(gauge.rows), no_break);
+  text += fmt::format("{}{}sts and {}{}rows to 10{}cm ({}{}sts and {}{}rows to the inch), ", per_10_cm(gauge.stitches),
+                      no_break, per_10_cm(gauge.rows), no_break, no_break, per_inch(gauge.stitches), no_break,
+                      per_inch(gauge.rows), no_break);
+  return text + fmt::format("washed, knitted at {}.", tension_word(gauge.tension_hundredths));
 }
 
 std::string machine_text(const knit::MachineFacts& machine) {
@@ -211,8 +211,8 @@ std::vector<Block> opening(const Printing& p, const std::vector<Block>& instruct
   if (const std::vector<Definition> words = abbreviations(p, instructions); !words.empty()) {
     blocks.push_back(Heading{1, "Abbreviations", ""});
     Definitions definitions{words};
-    if (text.find("from *") != std::string::npos) {
-      definitions.entries.push_back({"*", "repeat from * : do again what stands after the star; the first time counts"});
+    if (text.find("Repeat from") != std::string::npos) {
+      definitions.entries.push_back({"*", "begins what is repeated; “times in all” counts the first time too"});
     }
     blocks.push_back(std::move(definitions));
   }

@@ -3,8 +3,9 @@
 #include <fmt/core.h>
 
 #include <algorithm>
+#include <cctype>
 
-#include "compiler/document/folding.hpp"
+#include "compiler/document/matter.hpp"
 
 namespace stk::document {
 
@@ -40,11 +41,25 @@ void collect_names(const Steps& steps, std::set<std::string>& names) {
   }
 }
 
-bool any_tension(const Steps& steps) {
-  return std::any_of(steps.begin(), steps.end(), [](const Step& step) {
-    return (step.kind == Kind::operation && step.operation.act == knit::Act::tension) || any_tension(step.steps) ||
-           std::any_of(step.turns.begin(), step.turns.end(), any_tension);
-  });
+// Steps before which a knitter looks where the carriage stands.
+bool asks_for_side(knit::Act act) {
+  using knit::Act;
+  switch (act) {
+    case Act::hold:
+    case Act::release:
+    case Act::wrap:
+    case Act::hang_edge:
+    case Act::pick_up:
+    case Act::cut:
+    case Act::rest_yarn:
+    case Act::scrap_off:
+    case Act::take_off:
+    case Act::bind_off:
+    case Act::gather:
+    case Act::knit_by_hand:
+    case Act::carriage_knits: return true;
+    default: return false;
+  }
 }
 
 bool only_sections(const Steps& steps) {
@@ -54,26 +69,11 @@ bool only_sections(const Steps& steps) {
 
 }  // namespace
 
-const knit::MachineState* last_state(const Step& step, std::size_t size) {
-  if (!knit::has(step.sizes, size)) return nullptr;
-  if (step.kind == Kind::operation) return size < step.records.size() ? &step.records[size].after : nullptr;
-  if (step.kind == Kind::repeat) {
-    for (auto turn = step.turns.rbegin(); turn != step.turns.rend(); ++turn) {
-      for (auto child = turn->rbegin(); child != turn->rend(); ++child) {
-        if (const auto* state = last_state(*child, size)) return state;
-      }
-    }
-    return nullptr;
-  }
-  for (auto child = step.steps.rbegin(); child != step.steps.rend(); ++child) {
-    if (const auto* state = last_state(*child, size)) return state;
-  }
-  return nullptr;
-}
-
 void Narrator::tell_all(const Steps& all, int level) {
   level_ = level;
   used_names_.clear();
+  worked_.clear();
+  section_.clear();
   collect_names(all, used_names_);
   for (Known& known : known_) known = {};
   memory_ = {};
@@ -123,20 +123,31 @@ void Narrator::operation(const Step& one, SizeSet scope) {
     return;
   }
   const SizeSet told_for = leads_with_number(one.operation.act) ? scope : acting;
-  const Telling telling(one, printing_.printed, told_for, printing_.yarns, memory_, printing_.one_piece);
+  memory_.in_fold = inside_fold();
+  const Telling telling(one, printing_.printed, told_for, printing_.yarns, memory_, printing_.piece);
   Told told = tell(telling);
   if (told.sentences.empty()) {
     remember(one, scope);
     return;
   }
+  if (told.joins && joined_to_last(told, told_for)) {
+    remember(one, scope);
+    note_memory(one);
+    return;
+  }
+  due_.unsaid_side = due_.unsaid_side || (due_.soft_side && asks_for_side(one.operation.act));
   settle();
-  if (told.new_paragraph && !inside_fold()) break_ = true;
+  if (told.new_paragraph && !inside_fold() && open_.sentences.size() > 1) break_ = true;
   if (told.makes_fabric) {
     std::string& sentence = told.sentences[told.tension_at];
     sentence = with_tension(std::move(sentence), one, acting);
   }
   std::vector<std::size_t> charts;
-  if (!told.chart.empty()) charts = charts_.of_step(one, acting, capitalised(told.chart));
+  if (one.operation.act == knit::Act::knit_chart) {
+    charts = {charts_.of_colours(one.operation, acting, telling.yarn(0), telling.yarn(1))};
+  } else if (!told.chart.empty()) {
+    charts = charts_.of_step(one, acting, capitalised(told.chart));
+  }
   for (std::size_t i = 0; i < told.sentences.size(); ++i) {
     std::string sentence = std::move(told.sentences[i]);
     if (i + 1 == told.sentences.size() && !charts.empty()) {
@@ -159,6 +170,23 @@ void Narrator::operation(const Step& one, SizeSet scope) {
     }
   }
   remember(one, scope);
+  note_memory(one);
+  last_knit_ = one.operation.act == knit::Act::knit;
+  const bool emptied = std::all_of(one.records.begin(), one.records.end(), [&](const knit::SizeRecord& r) {
+    return !knit::has(acting, static_cast<std::size_t>(&r - one.records.data())) || r.after.stitches == 0;
+  });
+  if (emptied && one.operation.act != knit::Act::set_needles) memory_.comb_hung = false;
+  due_.scope = acting;
+  due_.row = told.row;
+  due_.side = told.side;
+  due_.soft_side = told.soft_side;
+  due_.stitches_intro = told.stitches_intro;
+  due_.stitches = !emptied && !told.says_stitches && (told.stitches || count_changed);
+  if (inside_fold()) due_ = {};
+  if (told.breaks && !inside_fold() && !(due_.row || due_.side || due_.stitches)) break_ = true;
+}
+
+void Narrator::note_memory(const Step& one) {
   switch (one.operation.act) {
     case knit::Act::cast_on:
       memory_.cast_on = one.operation.method;
@@ -169,18 +197,20 @@ void Narrator::operation(const Step& one, SizeSet scope) {
     case knit::Act::remove_comb: memory_.comb_hung = false; break;
     case knit::Act::cut: memory_.yarn_cut = true; break;
     case knit::Act::thread: memory_.yarn_cut = false; break;
+    case knit::Act::knit: memory_.rounds = knits_rounds(one); break;
     default: break;
   }
-  const bool emptied = std::all_of(one.records.begin(), one.records.end(), [&](const knit::SizeRecord& r) {
-    return !knit::has(acting, static_cast<std::size_t>(&r - one.records.data())) || r.after.stitches == 0;
-  });
-  if (emptied && one.operation.act != knit::Act::set_needles) memory_.comb_hung = false;
-  due_.scope = acting;
-  due_.row = told.row;
-  due_.side = told.side;
-  due_.stitches = !emptied && !told.says_stitches && (told.stitches || count_changed);
-  if (inside_fold()) due_ = {};
-  if (told.breaks && !inside_fold() && !due_.any()) break_ = true;
+}
+
+// "Knit 3 rows and hang the comb.": two short steps of one moment.
+bool Narrator::joined_to_last(const Told& told, SizeSet scope) {
+  if (!last_knit_ || scope != scope_ || open_.sentences.empty() || break_) return false;
+  std::string& last = open_.sentences.back().text;
+  if (last.empty() || last.back() != '.') return false;
+  last.pop_back();
+  last += " and " + told.sentences.front() + ".";
+  last_knit_ = false;
+  return true;
 }
 
 void Narrator::section(const Step& one, SizeSet scope) {
@@ -195,6 +225,10 @@ void Narrator::section(const Step& one, SizeSet scope) {
     heading.aside = only_for(scope, printing_.printed, printing_.facts.sizes);
     if (!heading.aside.empty()) heading.aside[0] = heading.aside[0] == 'S' ? 's' : 'a';
   }
+  section_ = heading.text;
+  if (section_.size() > 1 && std::islower(static_cast<unsigned char>(section_[1])) != 0) {
+    section_[0] = static_cast<char>(std::tolower(static_cast<unsigned char>(section_[0])));
+  }
   blocks_.push_back(heading);
   scope_ = block_scope_ = scope;
   steps(one.steps, scope);
@@ -207,14 +241,38 @@ void Narrator::section(const Step& one, SizeSet scope) {
 }
 
 void Narrator::technique(const Step& one, SizeSet scope) {
+  if (inside_fold()) {
+    steps(one.steps, scope);
+    return;
+  }
+  settle();
+  end_paragraph();
+  const std::size_t first_block = blocks_.size();
   const std::string title = title_of(one, scope);
-  if (!title.empty() && !inside_fold()) {
-    settle();
-    end_paragraph();
+  if (!title.empty()) {
     say(scope, title);
     break_ = true;
   }
   steps(one.steps, scope);
+  settle();
+  if (one.name.empty()) return;
+  end_paragraph();
+  if (!told_before(one, first_block)) return;
+  say(scope, "work as for the " + worked_[one.name].section);
+  due_.scope = scope;
+  due_.row = due_.side = due_.stitches = true;
+  settle();
+}
+
+// A technique that would be printed word for word as before in this piece is not printed again.
+bool Narrator::told_before(const Step& technique, std::size_t first_block) {
+  constexpr std::size_t worth_it = 250;
+  const std::string text =
+      text_of({blocks_.begin() + static_cast<std::ptrdiff_t>(first_block), blocks_.end()});
+  const auto [known, is_new] = worked_.try_emplace(technique.name, Worked{text, section_});
+  if (is_new || known->second.text != text || text.size() < worth_it || known->second.section.empty()) return false;
+  blocks_.erase(blocks_.begin() + static_cast<std::ptrdiff_t>(first_block), blocks_.end());
+  return true;
 }
 
 void Narrator::said(const Step& one, SizeSet scope) {
@@ -227,93 +285,17 @@ void Narrator::said(const Step& one, SizeSet scope) {
   if (!inside_fold()) break_ = true;
 }
 
-void Narrator::repeat(const Step& one, SizeSet scope) {
-  const std::vector<FoldClass> classes = fold_turns(one, scope);
-  if (classes.empty()) return;
-  settle();
-  if (!inside_fold() && lead_.empty()) end_paragraph();
-  for (const FoldClass& told_together : classes) {
-    for (const Fold& part : told_together.folds) fold(part.body, part.times, told_together.sizes);
-    if (inside_fold()) continue;
-    due_ = {};
-    due_.scope = told_together.sizes;
-    due_.unsaid_row = due_.unsaid_side = due_.unsaid_stitches = true;
-    for (std::size_t i = 0; i < known_.size(); ++i) {
-      if (!knit::has(told_together.sizes, i)) continue;
-      if (const knit::MachineState* state = last_state(one, i)) known_[i].now = *state;
-    }
-    settle();
-    break_ = true;
-  }
-  for (const TurnRemark& remark_in_turn : remarks_in_turns(one, scope)) {
-    PerSize turns;
-    for (const std::int64_t turn : remark_in_turn.turn) turns.push_back(fmt::format("{}", turn));
-    const std::string before =
-        remark_in_turn.every_turn
-            ? ""
-            : fmt::format("In turn{}{}", no_break, graded(turns, printing_.printed, remark_in_turn.sizes));
-    remark(*remark_in_turn.remark, remark_in_turn.sizes, before);
-  }
-}
-
-// "*Knit 2 rows. On each side … Repeat from * 7 (8, 9) times in all." When the body ends in plain rows, these count the
-// repeats: "… Knit 2 rows. Repeat the last 2 rows 6 (7, 8) times more."
-void Narrator::fold(const Steps& body, const std::vector<std::int64_t>& times, SizeSet scope) {
-  PerSize in_all(times.size()), more(times.size());
-  bool repeated = false;
-  for (std::size_t i = 0; i < times.size(); ++i) {
-    if (!knit::has(scope, i)) continue;
-    in_all[i] = fmt::format("{}", times[i]);
-    if (times[i] > 1) more[i] = fmt::format("{}", times[i] - 1);
-    repeated = repeated || times[i] > 1;
-  }
-  if (!repeated) {
-    ++fold_depth_;
-    steps(body, scope);
-    --fold_depth_;
-    return;
-  }
-  if (any_tension(body)) {
-    for (Known& known : known_) known.tension.reset();   // each turn must say it, the first too
-  }
-  const Step* last = nullptr;
-  std::int64_t knits = 0;
-  bool plain = true;
-  for (const Step& one : body) {
-    if (one.kind == Kind::operation && (scope & one.sizes) != 0) {
-      last = &one;
-      knits += one.operation.act == knit::Act::knit ? 1 : 0;
-    } else if (one.kind != Kind::operation) {
-      plain = plain && (is_remark(one) || one.kind == Kind::expect || one.kind == Kind::needles_named);
-    }
-  }
-  plain = plain && last != nullptr && last->operation.act == knit::Act::knit && knits == 1 && busy(*last, scope) == scope;
-  const std::string star(static_cast<std::size_t>(fold_depth_ + 1), '*');
-  if (break_) end_paragraph();
-  ++fold_depth_;
-  const std::size_t begin = open_.sentences.size();
-  steps(body, scope);
-  --fold_depth_;
-  if (plain && fold_depth_ == 0) {
-    const Telling telling(*last, printing_.printed, scope, printing_.yarns, memory_, printing_.one_piece);
-    const std::string rows = telling.amount("row");
-    const bool one_row = rows == "1" + std::string(no_break) + "row";
-    const std::string which = one_row ? "row" : rows;
-    const std::string count = graded(more, printing_.printed, scope);
-    say(scope, fmt::format("repeat the last {} {} {}more", which, count, count == "1" ? "time " : "times "));
-    return;
-  }
-  if (begin < open_.sentences.size()) open_.sentences[begin].text.insert(0, star);
-  say(scope, fmt::format("repeat from {}{}{}{}times in all", star, no_break, graded(in_all, printing_.printed, scope),
-                         no_break));
-}
-
 void Narrator::remark(const Step& one, SizeSet scope, const std::string& before) {
   settle();
   Remark block;
   block.caution = one.kind == Kind::caution;
   std::string text = title_of(one, scope);
-  if (!before.empty()) text = before + ": " + text;
+  if (!before.empty()) {
+    if (text.size() > 1 && std::islower(static_cast<unsigned char>(text[1])) != 0) {
+      text[0] = static_cast<char>(std::tolower(static_cast<unsigned char>(text[0])));
+    }
+    text = before + ": " + text;
+  }
   if (!text.empty() && std::string_view(".!?").find(text.back()) == std::string_view::npos) text += '.';
   if (scope != scope_ && scope != block_scope_) block.text.lead = only_for(scope, printing_.printed, printing_.facts.sizes);
   block.text.sentences.push_back({capitalised(std::move(text))});

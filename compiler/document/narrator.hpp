@@ -14,6 +14,7 @@
 
 #include "compiler/document/charts.hpp"
 #include "compiler/document/document.hpp"
+#include "compiler/document/folding.hpp"
 #include "compiler/document/telling.hpp"
 #include "compiler/knit/facts.hpp"
 
@@ -24,7 +25,7 @@ struct Printing {                      // the same for the whole document
   const knit::EditionFacts& edition;
   knit::SizeSet printed = 0;
   std::map<std::string, YarnWord> yarns;
-  bool one_piece = true;
+  std::string piece;                   // the name of the only piece; empty when there are several
 };
 
 class Narrator {
@@ -47,24 +48,31 @@ class Narrator {
   };
   struct Due {                         // facts that must still be printed after the sentences before
     bool row = false, side = false, stitches = false;   // in any case
+    bool soft_side = false;            // if the next step asks for it
+    std::string stitches_intro;
     bool unsaid_row = false, unsaid_side = false, unsaid_stitches = false;   // if they were not said last
     knit::SizeSet scope = 0;
-    bool any() const { return row || side || stitches || unsaid_row || unsaid_side || unsaid_stitches; }
+    bool any() const { return row || side || stitches || unsaid_row || unsaid_side || unsaid_stitches || soft_side; }
   };
 
   void steps(const std::vector<knit::Step>& steps, knit::SizeSet scope);
   void step(const knit::Step& step, knit::SizeSet scope);
   void operation(const knit::Step& step, knit::SizeSet scope);
+  bool joined_to_last(const Told& told, knit::SizeSet scope);
+  void note_memory(const knit::Step& step);
   void section(const knit::Step& step, knit::SizeSet scope);
   void technique(const knit::Step& step, knit::SizeSet scope);
   void said(const knit::Step& step, knit::SizeSet scope);
   void repeat(const knit::Step& step, knit::SizeSet scope);
-  void fold(const std::vector<knit::Step>& body, const std::vector<std::int64_t>& times, knit::SizeSet scope);
+  void fold(const Fold& part, knit::SizeSet scope);
+  bool tell_uneven(const knit::Step& repeat, knit::SizeSet scope);
+  bool told_before(const knit::Step& technique, std::size_t first_block);
   void remark(const knit::Step& step, knit::SizeSet scope, const std::string& before = {});
   void expect(const knit::Step& step, knit::SizeSet scope);
   void needles_named(const knit::Step& step, knit::SizeSet scope);
 
   // Flow (narrator_flow.cpp)
+  void enter(knit::SizeSet scope);
   void say(knit::SizeSet scope, std::string sentence);
   void settle();                       // prints the facts that are due
   void end_paragraph();
@@ -86,13 +94,16 @@ class Narrator {
   Memory memory_;
   std::string lead_;                   // of the next paragraph
   std::set<std::string> used_names_;   // of needles, in the piece
+  std::string section_;                // its title
+  struct Worked {
+    std::string text, section;
+  };
+  std::map<std::string, Worked> worked_;   // the techniques of the piece as they were told
   int level_ = 1;
   int fold_depth_ = 0;
+  bool last_knit_ = false;             // the last sentence is plain rows
   bool break_ = false;                 // the next sentence begins a paragraph
   std::vector<Block> after_paragraph_; // charts and remarks that wait for its end
 };
-
-// The state in which a step left the machine in one size; null if it holds no operation that was reached.
-const knit::MachineState* last_state(const knit::Step& step, std::size_t size);
 
 }  // namespace stk::document

@@ -11,19 +11,24 @@ std::string Narrator::for_sizes(SizeSet scope) const {
   return scope == printing_.printed ? "All sizes" : only_for(scope, printing_.printed, printing_.facts.sizes);
 }
 
+// What follows is for these sizes.
+void Narrator::enter(SizeSet scope) {
+  if (scope == scope_) return;
+  end_paragraph();
+  scope_ = scope;
+  lead_ = lead_.empty() ? for_sizes(scope) : lead_ + ", " + for_sizes(scope);
+}
+
 // "Sizes Women L and Men L only:" leads the first paragraph for other sizes than the last; inside a fold it stands in the
 // sentence, since a fold is one paragraph.
 void Narrator::say(SizeSet scope, std::string sentence) {
   if (sentence.empty()) return;
   std::string intro;
-  if (scope != scope_) {
+  if (!inside_fold()) {
+    enter(scope);
+  } else if (scope != scope_) {
     intro = for_sizes(scope);
     scope_ = scope;
-    if (!inside_fold()) {
-      end_paragraph();
-      lead_ = lead_.empty() ? intro : lead_ + ", " + intro;
-      intro.clear();
-    }
   }
   if (break_ && !inside_fold()) end_paragraph();
   if (open_.sentences.empty() && open_.lead.empty()) {
@@ -31,7 +36,7 @@ void Narrator::say(SizeSet scope, std::string sentence) {
     lead_.clear();
   }
   sentence = intro.empty() ? capitalised(std::move(sentence)) : intro + ": " + sentence;
-  if (std::string_view(".!?").find(sentence.back()) == std::string_view::npos) sentence += '.';
+  if (std::string_view(".!?:").find(sentence.back()) == std::string_view::npos) sentence += '.';
   open_.sentences.push_back({std::move(sentence)});
 }
 
@@ -70,7 +75,7 @@ std::string Narrator::facts_text(const Due& due) {
   if (stitches) {
     std::string sts = counted(counts, "st", printing_.printed, due.scope);
     if (span) sts += ", " + graded(spans, printing_.printed, due.scope);
-    add(sts);
+    add(due.stitches_intro.empty() ? sts : capitalised(due.stitches_intro) + " " + sts);
   }
   for (std::size_t i = 0; i < known_.size(); ++i) {
     Known& known = known_[i];

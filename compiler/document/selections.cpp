@@ -30,7 +30,7 @@ class Wording {
       case Kind::all: return {"", "all " + noun_ + "s", true, false, false};
       case Kind::empties: return {"", "the empty needles", true, false, true};
       case Kind::held: return {"", "the held " + noun_ + "s", true, false, false};
-      case Kind::bed: return {"", std::string("the ") + noun_ + "s of the " + bed(s), true, false, false};
+      case Kind::bed: return {"", "the " + bed(s), true, false, false};
       case Kind::half: return {"", called(s), true, false, false};
       case Kind::middle: return {"", "the middle " + count(s, true), !single(s), false, false};
       case Kind::on_side: return on_side(s);
@@ -100,10 +100,17 @@ class Wording {
     if (s.parts.size() != 2) return {"", "the " + noun_ + "s", true, false, false};
     Noun chosen = of(s.parts[0]);
     const Selection& where = s.parts[1];
-    if (where.name.empty() && where.kind == Kind::except && where.parts.size() == 2 &&
-        where.parts[0].kind == Kind::all) {
-      const Noun left = of(where.parts[1]);
-      chosen.before = fmt::format("leave {} as {}", left.text, left.plural ? "they are" : "it is");
+    std::vector<std::string> left;   // what stays, in the order said
+    bool plural = false;
+    const Selection* rest = &where;
+    while (rest->name.empty() && rest->kind == Kind::except && rest->parts.size() == 2) {
+      const Noun stays = of(rest->parts[1]);
+      left.insert(left.begin(), stays.text);
+      plural = plural || stays.plural || left.size() > 1;
+      rest = &rest->parts[0];
+    }
+    if (!left.empty() && rest->kind == Kind::all) {
+      chosen.before = fmt::format("leave {} as {}", joined(left), plural ? "they are" : "it is");
       chosen.text += " of the others";
     } else if (where.kind != Kind::all) {
       chosen.text += " of " + of(where).text;
@@ -116,6 +123,9 @@ class Wording {
     const Selection& without = s.parts[1];
     if (s.parts[0].kind == Kind::all && without.kind == Kind::half) {   // all but the right half: the left half
       return {"", without.where == Where::left ? "the right half" : "the left half", true, false, false};
+    }
+    if (s.parts[0].kind == Kind::all && without.kind == Kind::bed) {   // all but the main bed: the second
+      return {"", without.bed == knit::Bed::main ? "the second bed" : "the main bed", true, false, false};
     }
     Noun from = of(s.parts[0]);
     from.text += " but " + of(without).text;

@@ -38,15 +38,15 @@ std::string Telling::yarn(std::size_t index) const {
 std::string Telling::waste() const { return code_of("waste"); }
 
 std::string Telling::edge(std::size_t index) const {
-  return index < operation().edges.size() ? edge_words(operation().edges[index], one_piece_) : "the edge";
+  return index < operation().edges.size() ? edge_words(operation().edges[index], piece_) : "the edge";
 }
 std::string Telling::edge_to(std::size_t index) const {
-  return index < operation().edges_to.size() ? edge_words(operation().edges_to[index], one_piece_) : "the edge";
+  return index < operation().edges_to.size() ? edge_words(operation().edges_to[index], piece_) : "the edge";
 }
 
 std::string Telling::edges(const std::vector<std::string>& names) const {
   std::vector<std::string> words;
-  for (const std::string& name : names) words.push_back(edge_words(name, one_piece_));
+  for (const std::string& name : names) words.push_back(edge_words(name, piece_));
   return joined(words);
 }
 

@@ -22,26 +22,31 @@ struct Memory {
   bool comb_hung = false;
   knit::Method cast_on = knit::Method::none;   // of the piece, for its rehanging
   bool yarn_cut = false;                       // a tail hangs, and no yarn was threaded since
+  bool in_fold = false;                        // the step is told for every turn of a repeat
+  bool rounds = false;                         // the carriage is set to knit rounds on two beds
 };
 
 struct Told {
   std::vector<std::string> sentences;   // each begins in small letters and has no full stop
   // The facts that must stand after them whether or not they were said before.
   bool row = false, side = false, stitches = false;
+  bool soft_side = false;               // if a step follows for which the side matters
+  std::string stitches_intro;           // "left on the needles": before the number of stitches
   bool says_stitches = false;           // the sentences give the number of stitches themselves
   bool says_row = false;                // or the row counter
   bool makes_fabric = false;            // "At MT−2," goes before the sentence `tension_at`
   std::size_t tension_at = 0;
   bool new_paragraph = false;           // begins one
   bool breaks = false;                  // the next one begins one
+  bool joins = false;                   // may follow plain rows in one sentence: "… and hang the comb"
   std::string chart;                    // its title, when a picture helps
 };
 
 class Telling {
  public:
   Telling(const knit::Step& step, knit::SizeSet printed, knit::SizeSet scope,
-          const std::map<std::string, YarnWord>& yarns, const Memory& memory, bool one_piece)
-      : step_(step), printed_(printed), scope_(scope), yarns_(yarns), memory_(memory), one_piece_(one_piece) {}
+          const std::map<std::string, YarnWord>& yarns, const Memory& memory, const std::string& piece)
+      : step_(step), printed_(printed), scope_(scope), yarns_(yarns), memory_(memory), piece_(piece) {}
 
   const knit::Step& step() const { return step_; }
   const knit::Operation& operation() const { return step_.operation; }
@@ -91,8 +96,11 @@ class Telling {
   knit::SizeSet printed_, scope_;
   const std::map<std::string, YarnWord>& yarns_;
   const Memory& memory_;
-  bool one_piece_;
+  const std::string& piece_;   // the only one of the pattern, or empty
 };
+
+// Whether a knit step counts rounds: two passes of the carriage, one on each bed.
+bool knits_rounds(const knit::Step& step);
 
 // By what is done. An act that has no words of its own here does not exist: the switch in telling.cpp is complete.
 Told tell(const Telling& telling);

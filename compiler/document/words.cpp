@@ -133,14 +133,14 @@ std::map<std::string, YarnWord> yarn_words(const std::vector<knit::YarnFacts>& y
   return words;
 }
 
-std::string edge_words(std::string_view edge, bool one_piece) {
+std::string edge_words(std::string_view edge, std::string_view piece) {
   if (edge.find(' ') != std::string_view::npos) {   // printed words already
     return edge.substr(0, 4) == "the " ? std::string(edge) : "the " + std::string(edge);
   }
   std::vector<std::string_view> parts = split(edge, '.');
   const std::string last = words_of(parts.back());
   parts.pop_back();
-  if (one_piece && !parts.empty()) parts.erase(parts.begin());
+  if (!piece.empty() && !parts.empty() && parts.front() == piece) parts.erase(parts.begin());
   std::string text = "the ";
   if (last == "left" || last == "right" || last == "upper" || last == "lower") {
     text += last + " edge";

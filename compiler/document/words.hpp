@@ -38,8 +38,8 @@ struct YarnWord {
 };
 std::map<std::string, YarnWord> yarn_words(const std::vector<knit::YarnFacts>& yarns);
 
-// An edge as a reader finds it: "sock.gusset.left" is "the left edge of the gusset", "sole_end" "the sole end". Of a
-// pattern with one piece the piece is not named.
-std::string edge_words(std::string_view edge, bool one_piece);
+// An edge as a reader finds it: "sock.gusset.left" is "the left edge of the gusset", "sole_end" "the sole end". `piece` is
+// the name of the only piece of a pattern, which need not be said; empty when there are several.
+std::string edge_words(std::string_view edge, std::string_view piece);
 
 }  // namespace stk::document

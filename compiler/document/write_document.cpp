@@ -47,9 +47,10 @@ Document write_document(const knit::Facts& facts, std::size_t edition, SizeSet s
   Document document;
   if (edition >= facts.editions.size()) return document;
   const SizeSet all = facts.sizes.size() >= 64 ? ~SizeSet{0} : (SizeSet{1} << facts.sizes.size()) - 1;
-  Printing printing{facts, facts.editions[edition], sizes & all, yarn_words(facts.editions[edition].yarns), true};
+  Printing printing{facts, facts.editions[edition], sizes & all, yarn_words(facts.editions[edition].yarns), ""};
   if (printing.printed == 0) printing.printed = all;
-  printing.one_piece = printing.edition.pieces.size() <= 1;
+  const bool one_piece = printing.edition.pieces.size() <= 1;
+  if (one_piece && !printing.edition.pieces.empty()) printing.piece = printing.edition.pieces.front().name;
 
   document.edition = printing.edition.name;
   document.sizes = printing.printed;
@@ -65,20 +66,20 @@ Document write_document(const knit::Facts& facts, std::size_t edition, SizeSet s
   Charts charts(facts, printing.printed);
   std::vector<Block> instructions;
   for (const PieceFacts& piece : printing.edition.pieces) {
-    if (!printing.one_piece) {
+    if (!one_piece) {
       instructions.emplace_back(
           Heading{1, capitalised(words_of(piece.name)), piece.make > 1 ? fmt::format("make {}", piece.make) : ""});
     }
     Narrator narrator(printing, charts, instructions);
-    narrator.tell_all(piece.first, printing.one_piece ? 1 : 2);
-    if (!printing.one_piece && piece.second_mirrored) others(printing, piece, charts, instructions);
+    narrator.tell_all(piece.first, one_piece ? 1 : 2);
+    if (!one_piece && piece.second_mirrored) others(printing, piece, charts, instructions);
   }
   if (!printing.edition.finish.empty()) {
     instructions.emplace_back(Heading{1, "Finishing", ""});
     Narrator narrator(printing, charts, instructions);
     narrator.tell_all(printing.edition.finish, 2);
   }
-  if (printing.one_piece) {
+  if (one_piece) {
     for (const PieceFacts& piece : printing.edition.pieces) others(printing, piece, charts, instructions);
   }
 

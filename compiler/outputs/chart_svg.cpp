@@ -29,7 +29,9 @@ using knit::DrawnMove;
 using knit::DrawnNeedle;
 
 constexpr int margin = 32, pitch = 56, stroke_height = 84, label_width = 130, arrow_height = 96, font = 26, line_height = 36;
-constexpr int letter_tenths = 135;   // a letter of the font is about 13.5 units wide: for breaking lines
+// How wide a letter is, in tenths of a unit, at most: for breaking lines. Wide faces and bold ones must fit too.
+constexpr int letter_tenths = 150, bold_letter_tenths = 172;
+constexpr int key_height = 52;
 
 std::string xml(std::string_view raw) {
   std::string text;
@@ -62,6 +64,10 @@ class Drawing {
         "<rect x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\" rx=\"6\" fill=\"#fff\" stroke=\"#000\" stroke-width=\"3\"/>\n", x,
         y, width, height);
   }
+  void square(int x, int y, int side, bool filled) {
+    body_ += fmt::format("<rect x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\"{} stroke=\"#000\" stroke-width=\"1\"/>\n", x, y,
+                         side, side, filled ? "" : " fill=\"#fff\"");
+  }
   void arrow(int x1, int y1, int x2, int y2) {
     body_ += fmt::format(
         "<line x1=\"{}\" y1=\"{}\" x2=\"{}\" y2=\"{}\" stroke=\"#000\" stroke-width=\"4\" marker-end=\"url(#head)\"/>\n", x1,
@@ -79,17 +85,17 @@ class Drawing {
 };
 
 // One needle with its middle at x and its top at y.
-void needle(Drawing& drawing, const DrawnNeedle& n, bool bare, int x, int y) {
-  const int bottom = y + stroke_height;
+void needle(Drawing& drawing, const DrawnNeedle& n, bool bare, int x, int y, int height = stroke_height) {
+  const int bottom = y + height;
   switch (mark_of(n, bare)) {
-    case Mark::out_of_work: drawing.dot(x, y + stroke_height / 2, 7); break;
+    case Mark::out_of_work: drawing.dot(x, y + height / 2, 7); break;
     case Mark::in_work: drawing.line(x, y, x, bottom, 8); break;
     case Mark::several_loops:
       drawing.line(x, y, x, bottom, 8);
-      for (int loop = 0; loop < std::min<int>(n.loops, 4); ++loop) drawing.ring(x, y + 22 + loop * 24, 9);
+      for (int loop = 0; loop < std::min<int>(n.loops, 4); ++loop) drawing.ring(x, y + height / 4 + loop * height / 4, std::min(9, height / 8));
       drawing.words(x + 14, y + 18, fmt::format("{}", n.loops), "start", true);
       break;
-    case Mark::empty_in_work: drawing.hollow(x - 8, y, 16, stroke_height); break;
+    case Mark::empty_in_work: drawing.hollow(x - 8, y, 16, height); break;
     case Mark::upper:
       drawing.line(x, y, x, bottom, 8);
       drawing.line(x - 14, y + 18, x, y, 5);
@@ -106,18 +112,18 @@ void needle(Drawing& drawing, const DrawnNeedle& n, bool bare, int x, int y) {
 void key_mark(Drawing& drawing, Mark mark, int x, int y) {
   using Position = DrawnNeedle::Position;
   switch (mark) {
-    case Mark::in_work: needle(drawing, {Position::work, 1, false}, false, x, y); break;
-    case Mark::out_of_work: needle(drawing, {Position::out, 0, false}, false, x, y); break;
-    case Mark::several_loops: needle(drawing, {Position::work, 2, false}, false, x, y); break;
-    case Mark::empty_in_work: needle(drawing, {Position::work, 0, true}, false, x, y); break;
-    case Mark::upper: needle(drawing, {Position::upper, 1, false}, false, x, y); break;
-    case Mark::held: needle(drawing, {Position::hold, 1, false}, false, x, y); break;
-    case Mark::move: drawing.arrow(x + 22, y + 10, x - 20, y + stroke_height - 14); break;
+    case Mark::in_work: needle(drawing, {Position::work, 1, false}, false, x, y, key_height); break;
+    case Mark::out_of_work: needle(drawing, {Position::out, 0, false}, false, x, y, key_height); break;
+    case Mark::several_loops: needle(drawing, {Position::work, 2, false}, false, x, y, key_height); break;
+    case Mark::empty_in_work: needle(drawing, {Position::work, 0, true}, false, x, y, key_height); break;
+    case Mark::upper: needle(drawing, {Position::upper, 1, false}, false, x, y, key_height); break;
+    case Mark::held: needle(drawing, {Position::hold, 1, false}, false, x, y, key_height); break;
+    case Mark::move: drawing.arrow(x + 20, y + 4, x - 18, y + key_height - 4); break;
   }
 }
 
 int text_lines(Drawing& drawing, std::string_view text, int x, int y, int width, bool bold = false) {
-  const auto cells = static_cast<std::size_t>(std::max(12, width * 10 / letter_tenths));
+  const auto cells = static_cast<std::size_t>(std::max(12, width * 10 / (bold ? bold_letter_tenths : letter_tenths)));
   for (const std::string& line : text::wrapped(text, cells)) {
     y += line_height;
     drawing.words(x, y, line, "start", bold);
@@ -155,15 +161,18 @@ int picture(Drawing& drawing, const NeedleChart& chart, const Columns& columns, 
     }
   }
   row(chart.changes ? "after" : "set", chart.after);
-  if (chart.repeats) {
-    const int begin = columns.middle(static_cast<std::int32_t>(chart.first_repeated)) - 20;
-    const int end = columns.middle(static_cast<std::int32_t>(chart.last_repeated)) + 20;
-    y += 34;
-    drawing.line(begin, y - 14, begin, y, 4);
-    drawing.line(begin, y, end, y, 4);
-    drawing.line(end, y - 14, end, y, 4);
+  if (!chart.repeats.empty()) y += 34;
+  // The brackets stand in one line; their numbers, which are long, one under the other.
+  const int bracket = y;
+  for (const document::ChartRepeat& repeat : chart.repeats) {
+    const int begin = columns.middle(static_cast<std::int32_t>(repeat.first)) - 20;
+    const int end = columns.middle(static_cast<std::int32_t>(repeat.last)) + 20;
+    drawing.line(begin, bracket - 14, begin, bracket, 4);
+    drawing.line(begin, bracket, end, bracket, 4);
+    drawing.line(end, bracket - 14, end, bracket, 4);
+    if (y > bracket) drawing.line(begin + 8, bracket + 8, begin + 8, y + 10, 2);
     y += line_height;
-    drawing.words(begin, y, "× " + chart.times, "start", true);
+    drawing.words(begin, y, "× " + repeat.times, "start", true);
   }
   return y;
 }
@@ -173,8 +182,38 @@ int key(Drawing& drawing, const Chart& chart, int y) {
   y += 24;
   for (const Mark mark : chart.key) {
     key_mark(drawing, mark, margin + pitch / 2, y);
-    drawing.words(margin + pitch + 28, y + stroke_height / 2 + font / 3, mark_words(mark));
-    y += stroke_height + 20;
+    drawing.words(margin + pitch + 28, y + key_height / 2 + font / 3, mark_words(mark));
+    y += key_height + 16;
+  }
+  return y;
+}
+
+// Squares: filled for the second yarn, empty for the ground; a number at every fifth row and column.
+int colours(Drawing& drawing, const document::ColourChart& chart, int x, int y, int cell) {
+  const int rows = static_cast<int>(chart.rows.size());
+  int columns = 0;
+  for (int row = 0; row < rows; ++row) {
+    const std::string& marks = chart.rows[static_cast<std::size_t>(rows - 1 - row)];
+    columns = std::max(columns, static_cast<int>(marks.size()));
+    for (int column = 0; column < static_cast<int>(marks.size()); ++column) {
+      drawing.square(x + column * cell, y + row * cell, cell, marks[static_cast<std::size_t>(column)] == chart.second);
+    }
+    const int number = rows - row;
+    if (number == 1 || number % 5 == 0) {
+      drawing.words(x + columns * cell + 10, y + row * cell + cell - 6, fmt::format("{}", number));
+    }
+  }
+  y += rows * cell + line_height;
+  for (int column = 1; column <= columns; ++column) {
+    if (column == 1 || column % 5 == 0) {
+      drawing.words(x + (column - 1) * cell + cell / 2, y, fmt::format("{}", column), "middle");
+    }
+  }
+  y += 30;
+  for (const bool second : {false, true}) {
+    drawing.square(x, y, 36, second);
+    drawing.words(x + 60, y + 28, second ? chart.second_yarn : chart.ground_yarn);
+    y += 52;
   }
   return y;
 }
@@ -196,12 +235,20 @@ std::string chart_svg(const Chart& chart) {
     columns.width = (last + 1) * pitch;
     width = std::max(width, columns.left + columns.width + margin);
   }
+  const auto* colour_chart = std::get_if<document::ColourChart>(&chart.picture);
+  constexpr int cell = 28, number_width = 60;
+  if (colour_chart != nullptr && !colour_chart->rows.empty()) {
+    width = std::max(width, 2 * margin + number_width + cell * static_cast<int>(colour_chart->rows.front().size()));
+  }
   const int text_width = width - 2 * margin;
   y = text_lines(drawing, chart_title(chart) + ".", margin, y, text_width, true) + 36;
   if (needles != nullptr) {
     y = picture(drawing, *needles, columns, y) + 14;
     for (const std::string& line : needle_lines(*needles)) y = text_lines(drawing, line, margin, y, text_width);
     y = key(drawing, chart, y + 28);
+  } else if (colour_chart != nullptr) {
+    y = colours(drawing, *colour_chart, margin, y, cell);
+    y = text_lines(drawing, "Column 1 is on the left; row 1, at the bottom, is knitted first.", margin, y, text_width) + 24;
   } else {
     y = text_lines(drawing, chart.alternative, margin, y, text_width) + margin;
   }

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "compiler/outputs/characters.hpp"
 #include "compiler/text/columns.hpp"
 
 namespace stk::outputs {
@@ -89,9 +90,37 @@ std::vector<std::string> arrow_rows(const NeedleChart& chart, const Grid& grid) 
   return lines;
 }
 
+// "=====" under the columns, and how often they stand; one line each, since the numbers are long.
+std::vector<std::string> repeat_rows(const NeedleChart& chart, const Grid& grid) {
+  std::vector<std::string> lines;
+  for (const document::ChartRepeat& repeat : chart.repeats) {
+    const std::size_t begin = cell_of(grid, static_cast<std::int32_t>(repeat.first));
+    const std::size_t end = cell_of(grid, static_cast<std::int32_t>(repeat.last)) + 1;
+    lines.push_back(std::string(begin, ' ') + std::string(end - begin, '=') + " × " + repeat.times);
+  }
+  return lines;
+}
+
+// The last row at the top, as the fabric grows; numbers of the rows at the right.
+void colour_lines(const document::ColourChart& chart, std::vector<std::string>& lines) {
+  for (std::size_t row = chart.rows.size(); row-- > 0;) {
+    lines.push_back(fmt::format("  {}  {}", chart.rows[row], row + 1));
+  }
+  lines.emplace_back();
+  lines.push_back("  Column 1 is on the left; row 1, at the bottom, is knitted first.");
+  lines.emplace_back();
+  lines.push_back(fmt::format("  {:<5}{}", chart.ground, chart.ground_yarn));
+  lines.push_back(fmt::format("  {:<5}{}", chart.second, chart.second_yarn));
+}
+
 void add_row(std::vector<std::string>& lines, std::string_view label, std::string row) {
   row.erase(row.find_last_not_of(' ') + 1);
   lines.push_back(fmt::format("  {:<8}{}", label, row));
+}
+
+std::vector<std::string> with_plain_blanks(std::vector<std::string> lines) {
+  for (std::string& line : lines) line = plain_blanks(line);
+  return lines;
 }
 
 }  // namespace
@@ -112,7 +141,7 @@ std::string mark_words(Mark mark) {
   switch (mark) {
     case Mark::in_work: return "needle in work";
     case Mark::out_of_work: return "needle out of work";
-    case Mark::several_loops: return "needle in work with so many loops";
+    case Mark::several_loops: return "needle in work with that many loops";
     case Mark::empty_in_work: return "needle in work without a loop";
     case Mark::upper: return "needle in upper working position";
     case Mark::held: return "needle held";
@@ -131,10 +160,15 @@ std::vector<std::string> needle_lines(const NeedleChart& chart) {
 
 std::vector<std::string> chart_lines(const Chart& chart, std::size_t width) {
   std::vector<std::string> lines = text::wrapped(chart_title(chart), width);
+  if (const auto* colours = std::get_if<document::ColourChart>(&chart.picture)) {
+    lines.emplace_back();
+    colour_lines(*colours, lines);
+    return with_plain_blanks(std::move(lines));
+  }
   const auto* needles = std::get_if<NeedleChart>(&chart.picture);
   if (needles == nullptr) {   // of a kind that is not drawn in characters: its words serve
     for (std::string& line : text::wrapped(chart.alternative, width)) lines.push_back(std::move(line));
-    return lines;
+    return with_plain_blanks(std::move(lines));
   }
   lines.emplace_back();
   const Grid grid = grid_of(*needles);
@@ -144,20 +178,14 @@ std::vector<std::string> chart_lines(const Chart& chart, std::size_t width) {
     for (std::size_t i = 0; i < arrows.size(); ++i) add_row(lines, i == 0 ? "move" : "", arrows[i]);
   }
   add_row(lines, needles->changes ? "after" : "set", needle_row(needles->after, *needles, grid));
-  if (needles->repeats) {
-    const std::size_t begin = cell_of(grid, static_cast<std::int32_t>(needles->first_repeated));
-    const std::size_t end = cell_of(grid, static_cast<std::int32_t>(needles->last_repeated)) + 1;
-    std::string bracket(begin, ' ');
-    bracket += end - begin == 1 ? "'" : "'" + std::string(end - begin - 2, '-') + "'";
-    add_row(lines, "repeat", bracket + " × " + needles->times);
-  }
+  for (const std::string& line : repeat_rows(*needles, grid)) add_row(lines, line.empty() ? "" : "repeat", line);
   lines.emplace_back();
   for (const std::string& line : needle_lines(*needles)) {
     for (std::string& part : text::wrapped(line, width, "  ", "    ")) lines.push_back(std::move(part));
   }
   lines.emplace_back();
   for (const Mark mark : chart.key) lines.push_back(fmt::format("  {:<5}{}", in_key(mark), mark_words(mark)));
-  return lines;
+  return with_plain_blanks(std::move(lines));
 }
 
 }  // namespace stk::outputs

@@ -77,22 +77,4 @@ std::string relative_path(std::string_view from, std::string_view to) {
   return path;
 }
 
-std::string upper_case(std::string_view utf8) {
-  std::string result;
-  for (std::size_t i = 0; i < utf8.size();) {
-    utf8proc_int32_t point = 0;
-    const utf8proc_ssize_t used = utf8proc_iterate(reinterpret_cast<const utf8proc_uint8_t*>(utf8.data()) + i,
-                                                   static_cast<utf8proc_ssize_t>(utf8.size() - i), &point);
-    if (used <= 0) {   // not UTF-8: kept as it is, the layout makes it printable
-      result += utf8[i++];
-      continue;
-    }
-    utf8proc_uint8_t bytes[4];
-    const utf8proc_ssize_t length = utf8proc_encode_char(utf8proc_toupper(point), bytes);
-    result.append(reinterpret_cast<const char*>(bytes), static_cast<std::size_t>(length));
-    i += static_cast<std::size_t>(used);
-  }
-  return result;
-}
-
 }  // namespace stk::outputs

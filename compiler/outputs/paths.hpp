@@ -1,4 +1,4 @@
-// Names of output files, and capitals: the two places where text is changed beyond layout.
+// Names of output files.
 #pragma once
 
 #include <string>
@@ -18,7 +18,5 @@ std::string chart_path(const OutputOptions& options, const document::Document& d
                        std::string_view extension);
 // How a file at `from` links to one at `to`.
 std::string relative_path(std::string_view from, std::string_view to);
-
-std::string upper_case(std::string_view utf8);
 
 }  // namespace stk::outputs

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "compiler/outputs/characters.hpp"
 #include "compiler/outputs/chart_text.hpp"
 #include "compiler/outputs/formats.hpp"
 #include "compiler/outputs/paths.hpp"
@@ -44,17 +45,7 @@ class Page {
   void paragraph(const std::string& text, std::string_view first = {}, std::string_view rest = {}) {
     for (const std::string& one : text::wrapped(text, page_width, first, rest)) line(one);
   }
-  // Blanks at which no line may end have done their work once the lines are broken.
-  std::string take() {
-    constexpr std::string_view no_break = "\u00A0";
-    std::string plain;
-    for (std::size_t i = 0; i < bytes_.size();) {
-      const bool blank = bytes_.compare(i, no_break.size(), no_break) == 0;
-      plain += blank ? ' ' : bytes_[i];
-      i += blank ? no_break.size() : 1;
-    }
-    return plain;
-  }
+  std::string take() { return plain_blanks(bytes_); }
 
  private:
   std::string bytes_;
@@ -154,11 +145,21 @@ void definitions(Page& page, const Definitions& definitions) {
   }
 }
 
-void block(Page& page, const Block& block) {
+// Steps stand line under line; what comes before the first heading, and remarks, stand apart.
+struct Place {
+  bool before_headings = true;
+  bool after_remark = false;
+};
+
+void block(Page& page, const Block& block, Place& place) {
+  const bool is_remark = std::holds_alternative<Remark>(block);
+  if (place.before_headings || is_remark != place.after_remark) page.gap();
+  place.after_remark = is_remark;
   if (const auto* heading = std::get_if<Heading>(&block)) {
     std::string text = heading->level == 1 ? upper_case(heading->text) : heading->text;
     if (!heading->aside.empty()) text += " (" + heading->aside + ")";
     page.gap();
+    place.before_headings = false;
     page.paragraph(text);
     if (heading->level > 1) page.line(std::string(std::min(text::display_width(text), page_width), '-'));
   } else if (const auto* paragraph = std::get_if<Paragraph>(&block)) {
@@ -184,7 +185,8 @@ class TextBackend final : public Backend {
     Page page;
     title(page, document.title);
     page.gap();
-    for (const Block& one : document.blocks) block(page, one);
+    Place place;
+    for (const Block& one : document.blocks) block(page, one, place);
     if (!document.charts.empty()) {
       page.gap();
       page.line("CHARTS");

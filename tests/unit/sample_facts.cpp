@@ -187,7 +187,7 @@ Step& Recorder::decrease_each_side(std::int32_t inset) {
     if (!knit::has(all_, i)) continue;
     MachineState& state = states_[i];
     SizeRecord& record = step.records[i];
-    record.amount = 2;
+    record.amount = 1;   // on each side
     record.emptied = 2;
     record.needles = state.span;
     knit::DrawnBed bed;
@@ -301,7 +301,10 @@ std::vector<Step> finish_steps() {
   seam.operation.edges_to = {"sock.right"};
   seam.operation.with_own_tail = true;
   const Counts rows{122, 152, 172, 196};
-  for (std::size_t i = 0; i < 4; ++i) seam.records[i].amount = seam.records[i].second_amount = rows[i];
+  for (std::size_t i = 0; i < 4; ++i) {
+    seam.records[i].amount = seam.records[i].second_amount = rows[i];
+    seam.records[i].rows = true;
+  }
   r.op(Act::weave_in_ends);
   return r.take();
 }

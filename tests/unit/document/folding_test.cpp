@@ -50,11 +50,11 @@ TEST_CASE("a size without a turn is told nothing") {
   r.repeat({0, 0, 2, 2}, [](Recorder& body, std::int64_t) { body.knit({2, 2, 2, 2}); });
   r.knit({2, 2, 2, 2});
   CHECK(after_first_line(told(r.take())) ==
-        "Sizes Women L and Men L only: Knit 2 rows. Repeat the last 2 rows 1 time more. RC 004.\n"
+        "Sizes Women L and Men L only: Knit 2 rows. Repeat the last 2 rows 1 time more. RC 004. COR.\n"
         "All sizes: Knit 2 rows.\n");
 }
 
-TEST_CASE("turns that differ are told as they come: the last one apart") {
+TEST_CASE("the end of a short-row shape, where there is nothing to wrap, does not break the fold") {
   Recorder r = wide();
   r.repeat({4, 4, 6, 6}, [](Recorder& body, std::int64_t turn) {
     body.knit({2, 2, 2, 2});
@@ -66,8 +66,57 @@ TEST_CASE("turns that differ are told as they come: the last one apart") {
     for (std::size_t i = 0; i < 4; ++i) wrap.records[i].idle = turn == last[i];
   });
   CHECK(after_first_line(told(r.take())) ==
-        "*Knit 2 rows. Wrap the needle in HP next to the last st knitted. Repeat from * 3 (3, 5, 5) times in all. Knit 2 "
-        "rows. RC 008 (008, 012, 012).\n");
+        "*Knit 2 rows. Wrap the needle in HP next to the last st knitted. Repeat from * 4 (4, 6, 6) times in all. The last "
+        "time there is no needle to wrap. RC 008 (008, 012, 012). COR.\n");
+}
+
+TEST_CASE("turns that differ are told as they come: the last one apart") {
+  Recorder r = wide();
+  r.repeat({4, 4, 6, 6}, [](Recorder& body, std::int64_t turn) {
+    body.knit({2, 2, 2, 2});
+    if (turn < 3) body.decrease_each_side(0);
+  });
+  CHECK(after_first_line(told(r.take(), 0b0001)) ==
+        "*Knit 2 rows. On each side move the edge st to the needle beside it and put the emptied needle in NWP. Repeat from "
+        "* 3 times in all. Knit 2 rows. RC 008. COR. 30 sts, L15–R15.\n");
+}
+
+TEST_CASE("needles held one by one are told by what is left in work, and the carriage is set once") {
+  Recorder r = wide();
+  const auto one_on = [](knit::Step& step, knit::Selection::Where where) {
+    step.operation.selections = {{}};
+    step.operation.selections[0].kind = knit::Selection::Kind::on_side;
+    step.operation.selections[0].where = where;
+  };
+  r.repeat({4, 4, 6, 6}, [&](Recorder& body, std::int64_t turn) {
+    one_on(body.counted(knit::Act::hold, {1, 1, 1, 1}), knit::Selection::Where::far);
+    for (auto& state : body.states()) {
+      --state.in_work;
+      ++state.held;
+    }
+    body.knit({1, 1, 1, 1});
+    one_on(body.counted(knit::Act::wrap, {1, 1, 1, 1}), knit::Selection::Where::carriage);
+    (void)turn;
+  });
+  CHECK(after_first_line(told(r.take(), 0b0001)) ==
+        "Set the carriage to hold. Keep a weight under the needles in work and move it up as the fabric grows. *At the end "
+        "away from the carriage put the last needle in work in HP. Knit 1 row. Wrap the needle in HP next to the last st "
+        "knitted. Repeat from * until 32 sts are in work. RC 004. COR.\n");
+}
+
+TEST_CASE("turns that differ in their rows alone are told once, with the rows of each") {
+  Recorder r = wide();
+  r.repeat({3, 4, 4, 2}, [](Recorder& body, std::int64_t turn) {
+    body.decrease_each_side(0);
+    const std::int64_t even = turn % 2 == 0 ? 4 : 3;
+    body.knit({4, even, 2 + turn, even});
+  });
+  const std::string text = told(r.take());
+  CHECK(after_first_line(text) ==
+        "On each side move the edge st to the needle beside it and put the emptied needle in NWP. Work this 3 (4, 4, 2) "
+        "times in all, and after each time knit the rows that follow, in their order:\n"
+        "- Child M: 4 rows each time.\n- Women M: 4, 3, 4, 3 rows.\n- Women L: 2, 3, 4, 5 rows.\n- Men L: 4, 3 rows.\n"
+        "RC 012 (014, 014, 007). COR (COR, COR, COL). 30 (34, 40, 50) sts, L15–R15 (L17–R17, L20–R20, L25–R25).\n");
 }
 
 TEST_CASE("turns that alternate fold in pairs") {
@@ -88,13 +137,13 @@ TEST_CASE("a remark that stands in one turn is given with its turn, and does not
   });
   CHECK(after_first_line(told(r.take())) ==
         "Knit 3 rows. Repeat the last 3 rows 4 times more. RC 015. COL.\n"
-        "NOTE In turn 2: Move the weights up.\n");
+        "NOTE The second time: move the weights up.\n");
 }
 
 TEST_CASE("a single turn is no repeat") {
   Recorder r = wide();
   r.repeat({1, 1, 1, 1}, [](Recorder& body, std::int64_t) { body.knit({2, 2, 2, 2}); });
-  CHECK(after_first_line(told(r.take())) == "Knit 2 rows. RC 002.\n");
+  CHECK(after_first_line(told(r.take())) == "Knit 2 rows. RC 002. COR.\n");
 }
 
 TEST_CASE("turns beyond those that were kept are like the last") {
@@ -118,7 +167,8 @@ TEST_CASE("the times of all folds add up to the turns, whatever the turns are li
       rows += turn[0].records[0].amount;
       ++turns;
     }
-    for (const auto& fold : document::fold_turns(steps[0], 1)[0].folds) {
+    const auto classes = document::fold_turns(steps[0], 1);
+    for (const auto& fold : classes.at(0).folds) {
       for (const auto& step : fold.body) {
         told_rows += step.records[0].amount * fold.times[0];
         told_turns += fold.times[0];

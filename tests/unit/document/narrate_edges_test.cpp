@@ -58,10 +58,8 @@ TEST_CASE("two edges from one scrapping off") {
   Recorder r = on_the_needles();
   knit::Step& off = r.op(Act::scrap_off);
   off.operation.selections.resize(2);
-  for (auto& selection : off.operation.selections) {
-    selection.kind = knit::Selection::Kind::half;
-    selection.came_to = {18, 21, 24, 27};
-  }
+  for (auto& selection : off.operation.selections) selection.kind = knit::Selection::Kind::half;
+  for (std::size_t i = 0; i < 4; ++i) off.records[i].part_counts.assign(2, 18 + 3 * static_cast<std::int32_t>(i));
   off.operation.selections[0].where = knit::Selection::Where::right;
   off.operation.edges = {"sole_end", "instep_end"};
   off.operation.waste_rows = 8;
@@ -88,9 +86,10 @@ TEST_CASE("a hem is hung and the comb goes into its fold") {
   hang.operation.edges = {"cast_on"};
   hang.operation.selections = {{}};
   hang.operation.selections[0].kind = knit::Selection::Kind::all;
+  for (auto& record : hang.records) record.comb_moved = true;
   CHECK(after_casting_on(r) ==
         "Hang the comb. From left to right hang the cast-on edge on all needles, one loop on each; none may be left over. "
-        "Hang the comb and the weights in the fold.\n");
+        "Move the comb and the weights to the fold.\n");
 }
 
 TEST_CASE("seams say what sews them and how many rows meet") {
@@ -100,19 +99,22 @@ TEST_CASE("seams say what sews them and how many rows meet") {
   seam.operation.edges = {"sock.left"};
   seam.operation.edges_to = {"sock.right"};
   seam.operation.yarns = {"main"};
-  for (auto& record : seam.records) record.second_amount = record.amount + 4;
+  for (auto& record : seam.records) {
+    record.second_amount = record.amount + 4;
+    record.rows = true;
+  }
   knit::Step& even = r.counted(Act::seam, {20, 20, 20, 20});
   even.operation.method = knit::Method::flat;
   even.operation.edges = {"sock.cuff.left"};
   even.operation.edges_to = {"sock.cuff.right"};
   even.operation.with_own_tail = true;
-  for (auto& record : even.records) record.second_amount = 20;
+  for (auto& record : even.records) record.second_amount = 20;   // of stitches: a cast-on edge, say
   r.op(Act::weave_in_ends);
   CHECK(told(r.take()) ==
         "Seam the left edge to the right edge, with a new length of MY, in mattress stitch. The first edge has 38 (50, 66, "
         "76) rows. The second has 42 (54, 70, 80) rows; take up the difference evenly.\n"
         "Seam the left edge of the cuff to the right edge of the cuff, with the tail, flat, edge against edge. Each edge "
-        "has 20 rows.\n"
+        "has 20 sts.\n"
         "Weave in the ends.\n");
 }
 

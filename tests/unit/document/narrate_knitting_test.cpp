@@ -37,18 +37,20 @@ TEST_CASE("a cast-on on waste tells every row of it before it is needed") {
         "the cord. RC 000. COR.\n");
 }
 
-TEST_CASE("rows that are few are counted, many are read from the counter, odd ones turn the carriage") {
+TEST_CASE("rows that are few are counted, many are read from the counter; the side is told where it is asked for") {
   Recorder r(4);
   r.cast_on({36, 36, 36, 36});
   r.knit({2, 2, 2, 2});
   r.knit({3, 3, 3, 3});
   r.knit({1, 2, 3, 4});
   r.knit({20, 20, 20, 20});
+  r.knit({1, 1, 1, 1});
+  r.cut("main", {10, 10, 10, 10});
   CHECK(told(r.take()) ==
         "At MT, e-wrap 36 sts over L18–R18, from left to right. RC 000. COR.\n"
-        "Knit 2 rows. Knit 3 rows. COL.\n"
-        "Knit 1 (2, 3, 4) rows. COR (COL, COR, COL).\n"
-        "Knit 20 rows. RC 026 (027, 028, 029). COR (COL, COR, COL).\n");
+        "Knit 2 rows. Knit 3 rows. Knit 1 (2, 3, 4) rows. Knit 20 rows. RC 026 (027, 028, 029). COR (COL, COR, COL).\n"
+        "Knit 1 row. COL (COR, COL, COR).\n"
+        "Cut MY with a tail of 10 cm; it hangs on the left (right, left, right).\n");
 }
 
 TEST_CASE("a step with nothing to do in a size prints a dash there, and nothing if in none it has") {

@@ -82,7 +82,7 @@ TEST_CASE("full-fashioned shaping names the tool, the stitches and the emptied n
   in.operation.inset = 2;
   in.operation.prongs = 2;
   in.operation.empties = knit::Empties::filled;
-  for (auto& record : in.records) record.amount = 2;
+  for (auto& record : in.records) record.amount = 1;
   knit::Step& edge = r.op(Act::decrease);
   edge.operation.side = knit::Side::right;
   edge.operation.empties = knit::Empties::out_of_work;
@@ -108,7 +108,8 @@ TEST_CASE("holding and releasing set the carriage") {
   knit::Step& back = r.op(Act::release);
   give(back, joined(Selection::Kind::except, all(), half(Selection::Where::right)), {18, 21, 24, 27});
   CHECK(told(r.take()) ==
-        "Put the left half in HP and set the carriage to hold. At the end away from the carriage put the last needle in "
+        "Put the left half in HP and set the carriage to hold. Keep a weight under the needles in work and move it up as the "
+        "fabric grows. At the end away from the carriage put the last needle in "
         "work in HP. Wrap the needle in HP next to the last st knitted. Put the left half in UWP and set the carriage to "
         "knit all needles.\n");
 }
@@ -146,6 +147,8 @@ TEST_CASE("a set of needles is named once, where it is used at all") {
 TEST_CASE("a setting is its tile, and what it ends with") {
   Recorder r(4);
   knit::Step& set = r.op(Act::set_needles);
+  set.operation.tile = {true, false};
+  set.operation.ending = {true};
   for (std::size_t i = 0; i < 4; ++i) {
     auto& record = set.records[i];
     const std::int32_t n = 13 + 2 * static_cast<std::int32_t>(i);
@@ -155,10 +158,10 @@ TEST_CASE("a setting is its tile, and what it ends with") {
     bed.before.resize(static_cast<std::size_t>(n));
     bed.after = bed.before;
     for (std::size_t k = 0; k < bed.after.size(); k += 2) bed.after[k].position = knit::DrawnNeedle::Position::work;
-    record.after.in_work = (n + 1) / 2;
+    record.amount = (n + 1) / 2;
     record.drawn = bed;
   }
   CHECK(told(r.take()) ==
-        "Set the needles [| .] over L7–R6 (L8–R7, L9–R8, L10–R9), ending [|] on the right: 7 (8, 9, 10) needles in WP "
-        "(chart 1).\n");
+        "Set the needles over L7–R6 (L8–R7, L9–R8, L10–R9), from the left [| .], ending [|] on the right: 7 (8, 9, 10) "
+        "needles in WP (chart 1).\n");
 }

@@ -30,6 +30,8 @@ std::string lines_of(const std::vector<Block>& blocks) {
       text += "# " + heading->text + (heading->aside.empty() ? "" : " (" + heading->aside + ")") + "\n";
     } else if (const auto* paragraph = std::get_if<Paragraph>(&block)) {
       text += run_of(*paragraph) + "\n";
+    } else if (const auto* list = std::get_if<List>(&block)) {
+      for (const Paragraph& item : list->items) text += "- " + run_of(item) + "\n";
     } else if (const auto* remark = std::get_if<Remark>(&block)) {
       text += (remark->caution ? "CAUTION " : "NOTE ") + run_of(remark->text) + "\n";
     }
@@ -44,7 +46,7 @@ std::string told(std::vector<knit::Step> steps, knit::SizeSet printed) {
   edition.yarns.back().name = "waste";
   edition.yarns.push_back({});
   edition.yarns.back().name = "contrast";
-  const Printing printing{facts, edition, printed, yarn_words(edition.yarns), true};
+  const Printing printing{facts, edition, printed, yarn_words(edition.yarns), "sock"};
   Charts charts(facts, printed);
   std::vector<Block> blocks;
   Narrator narrator(printing, charts, blocks);

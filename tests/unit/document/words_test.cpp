@@ -60,11 +60,12 @@ TEST_CASE("yarns have the trade's two letters, each its own") {
 }
 
 TEST_CASE("edges by where they lie") {
-  CHECK(edge_words("sock.left", true) == "the left edge");
-  CHECK(edge_words("sole.left", false) == "the left edge of the sole");
-  CHECK(edge_words("sock.gusset.left", true) == "the left edge of the gusset");
-  CHECK(edge_words("sole_end", true) == "the sole end");
-  CHECK(edge_words("cast_on", true) == "the cast-on edge");
-  CHECK(edge_words("sock.toe", true) == "the toe edge");
-  CHECK(edge_words("left edge of the cuff", true) == "the left edge of the cuff");
+  CHECK(edge_words("sock.left", "sock") == "the left edge");
+  CHECK(edge_words("sole.left", "") == "the left edge of the sole");
+  CHECK(edge_words("sock.gusset.left", "sock") == "the left edge of the gusset");
+  CHECK(edge_words("gusset.left", "sock") == "the left edge of the gusset");
+  CHECK(edge_words("sole_end", "sock") == "the sole end");
+  CHECK(edge_words("cast_on", "sock") == "the cast-on edge");
+  CHECK(edge_words("sock.toe", "sock") == "the toe edge");
+  CHECK(edge_words("left edge of the cuff", "sock") == "the left edge of the cuff");
 }

@@ -1,0 +1,236 @@
+// Repeats: turns that are alike are told once, with a star; turns that differ in their rows alone, once with the rows of
+// each.
+#include <fmt/core.h>
+
+#include <algorithm>
+
+#include "compiler/document/folding.hpp"
+#include "compiler/document/narrator.hpp"
+
+namespace stk::document {
+
+namespace {
+
+using knit::Act;
+using knit::SizeSet;
+using knit::Step;
+using Kind = Step::Kind;
+using Steps = std::vector<Step>;
+
+bool any_tension(const Steps& steps) {
+  return std::any_of(steps.begin(), steps.end(), [](const Step& step) {
+    return (step.kind == Kind::operation && step.operation.act == Act::tension) || any_tension(step.steps) ||
+           std::any_of(step.turns.begin(), step.turns.end(), any_tension);
+  });
+}
+
+const Step* find(const Steps& steps, SizeSet scope, Act act) {
+  for (const Step& step : steps) {
+    if (step.kind == Kind::operation && step.operation.act == act && (step.sizes & scope) != 0) return &step;
+  }
+  return nullptr;
+}
+
+template <class Test>
+bool in_every_size(const Step& step, SizeSet scope, Test test) {
+  for (std::size_t i = 0; i < step.records.size(); ++i) {
+    if (knit::has(scope & step.sizes, i) && !test(step.records[i])) return false;
+  }
+  return true;
+}
+
+// A needle a turn is put in hold, or back: told by how many are in work at the end, since that is what can be seen.
+bool shapes_by_holding(const Steps& body, SizeSet scope) {
+  for (const Act act : {Act::hold, Act::release}) {
+    const Step* step = find(body, scope, act);
+    if (step != nullptr && in_every_size(*step, scope, [](const knit::SizeRecord& r) { return r.amount == 1; })) return true;
+  }
+  return false;
+}
+
+std::string times_word(const std::string& count) { return count == "1" ? "time" : "times"; }
+
+// "4, 4, 3, 4 rows", "4 rows each time", "4 rows 30 times, 3 rows once".
+std::string rows_in_turn(const std::vector<std::int64_t>& rows) {
+  const auto word = [](std::int64_t n) { return n == 1 ? "row" : "rows"; };
+  if (std::all_of(rows.begin(), rows.end(), [&](std::int64_t n) { return n == rows.front(); })) {
+    return fmt::format("{}{}{} each time", rows.front(), no_break, word(rows.front()));
+  }
+  constexpr std::size_t still_read = 30;
+  std::string text;
+  if (rows.size() <= still_read) {
+    for (const std::int64_t n : rows) text += fmt::format("{}{}", text.empty() ? "" : ", ", n);
+    return text + std::string(no_break) + "rows";
+  }
+  for (std::size_t i = 0; i < rows.size();) {
+    std::size_t end = i;
+    while (end < rows.size() && rows[end] == rows[i]) ++end;
+    text += fmt::format("{}{}{}{} {}{}times", text.empty() ? "" : ", ", rows[i], no_break, word(rows[i]), end - i, no_break);
+    i = end;
+  }
+  return text;
+}
+
+}  // namespace
+
+void Narrator::repeat(const Step& one, SizeSet scope) {
+  const std::vector<FoldClass> classes = fold_turns(one, scope);
+  if (classes.empty()) return;
+  settle();
+  if (!inside_fold()) end_paragraph();
+  SizeSet told_for = 0;
+  bool simple = classes.size() == 1;
+  for (const FoldClass& told_together : classes) {
+    told_for |= told_together.sizes;
+    simple = simple && told_together.folds.size() == 1;
+  }
+  const auto end = [&](SizeSet sizes, const Steps& last_body) {
+    if (inside_fold()) return;
+    bool none_held = true;
+    for (std::size_t i = 0; i < known_.size(); ++i) {
+      if (!knit::has(sizes, i)) continue;
+      if (const knit::MachineState* state = last_state(one, i)) known_[i].now = *state;
+      none_held = none_held && known_[i].now && known_[i].now->held == 0;
+    }
+    if (none_held && find(last_body, sizes, Act::release) != nullptr) {
+      say(sizes, "set the carriage to knit all needles");
+    }
+    due_ = {};
+    due_.scope = sizes;
+    due_.unsaid_row = due_.side = due_.unsaid_stitches = true;
+    settle();
+    break_ = true;
+  };
+  if (!simple && !inside_fold() && tell_uneven(one, told_for)) {
+    end(told_for, {});
+  } else {
+    for (const FoldClass& told_together : classes) {
+      if (!inside_fold()) enter(told_together.sizes);
+      for (const Fold& part : told_together.folds) fold(part, told_together.sizes);
+      end(told_together.sizes, told_together.folds.back().body);
+    }
+  }
+  for (const TurnRemark& found : remarks_in_turns(one, scope)) {
+    PerSize turns;
+    for (const std::int64_t turn : found.turn) turns.push_back(ordinal(turn));
+    const std::string when =
+        found.every_turn ? "" : fmt::format("The {} time", graded(turns, printing_.printed, found.sizes));
+    remark(*found.remark, found.sizes, when);
+  }
+}
+
+// "*Knit 2 rows. On each side … Repeat from * 7 (8, 9) times in all." When the body ends in plain rows, these count the
+// repeats: "… Knit 2 rows. Repeat the last 2 rows 6 (7, 8) times more."
+void Narrator::fold(const Fold& part, SizeSet scope) {
+  PerSize in_all(part.times.size()), more(part.times.size()), in_work(part.times.size()), unwrapped(part.times.size());
+  bool repeated = false, ends_unwrapped = false;
+  for (std::size_t i = 0; i < part.times.size(); ++i) {
+    if (!knit::has(scope, i)) continue;
+    in_all[i] = fmt::format("{}", part.times[i]);
+    if (part.times[i] > 1) more[i] = fmt::format("{}", part.times[i] - 1);
+    in_work[i] = fmt::format("{}", part.after[i].in_work);
+    unwrapped[i] = fmt::format("{}", part.unwrapped[i]);
+    repeated = repeated || part.times[i] > 1;
+    ends_unwrapped = ends_unwrapped || part.unwrapped[i] > 0;
+  }
+  const Step* const hold = find(part.body, scope, Act::hold);
+  if (!inside_fold() && hold != nullptr &&
+      in_every_size(*hold, scope, [](const knit::SizeRecord& r) { return r.before.held == 0; })) {
+    say(scope, "set the carriage to hold");
+    say(scope, "keep a weight under the needles in work and move it up as the fabric grows");
+  }
+  if (!repeated) {
+    ++fold_depth_;
+    steps(part.body, scope);
+    --fold_depth_;
+    return;
+  }
+  if (any_tension(part.body)) {
+    for (Known& known : known_) known.tension.reset();   // each turn must say it, the first too
+  }
+  const Step* last = nullptr;
+  std::int64_t knits = 0;
+  bool plain = true;
+  for (const Step& one : part.body) {
+    if (one.kind == Kind::operation && (scope & one.sizes) != 0) {
+      last = &one;
+      knits += one.operation.act == Act::knit ? 1 : 0;
+    } else if (one.kind != Kind::operation) {
+      plain = plain && (is_remark(one) || one.kind == Kind::expect || one.kind == Kind::needles_named);
+    }
+  }
+  const bool holding = shapes_by_holding(part.body, scope);
+  plain = plain && !holding && last != nullptr && last->operation.act == Act::knit && knits == 1 && fold_depth_ == 0 &&
+          in_every_size(*last, scope, [](const knit::SizeRecord& r) { return !r.idle; });
+  const std::string star(static_cast<std::size_t>(fold_depth_ + 1), '*');
+  if (break_) end_paragraph();
+  ++fold_depth_;
+  const std::size_t begin = open_.sentences.size();
+  steps(part.body, scope);
+  --fold_depth_;
+  if (plain) {
+    const Telling telling(*last, printing_.printed, scope, printing_.yarns, memory_, printing_.piece);
+    const std::string unit = knits_rounds(*last) ? "round" : "row";
+    const std::string rows = telling.amount(unit);
+    const bool one_row = rows == "1" + std::string(no_break) + unit;
+    const std::string count = graded(more, printing_.printed, scope);
+    say(scope, fmt::format("repeat the last {} {} {} more", one_row ? unit : rows, count, times_word(count)));
+    return;
+  }
+  if (begin < open_.sentences.size()) open_.sentences[begin].text.insert(0, star);
+  if (holding) {
+    say(scope, fmt::format("repeat from{}{} until {} are in work", no_break, star,
+                           counted(in_work, "st", printing_.printed, scope)));
+  } else {
+    const std::string count = graded(in_all, printing_.printed, scope);
+    say(scope, fmt::format("repeat from{}{} {}{}{} in all", no_break, star, count, no_break, times_word(count)));
+  }
+  if (ends_unwrapped) {
+    const std::string count = graded(unwrapped, printing_.printed, scope);
+    say(scope, count == "1" ? std::string("the last time there is no needle to wrap")
+                            : fmt::format("the last {}{}times there is no needle to wrap", count, no_break));
+  }
+}
+
+// "On each side … (chart 1). Work this 6 (6, 8) times in all, and after each time knit these rows, in their order:" with a
+// line for each size.
+bool Narrator::tell_uneven(const Step& one, SizeSet scope) {
+  const UnevenRows uneven = uneven_rows(one, scope);
+  if (uneven.rows.empty()) return false;
+  enter(scope);
+  Steps shaping;
+  for (const Step& step : one.turns.front()) {
+    if (step.kind != Kind::operation || step.operation.act != Act::knit) shaping.push_back(step);
+  }
+  ++fold_depth_;
+  steps(shaping, scope);
+  --fold_depth_;
+  PerSize times(uneven.rows.size()), lists(uneven.rows.size());
+  for (std::size_t i = 0; i < uneven.rows.size(); ++i) {
+    if (!knit::has(scope, i) || uneven.rows[i].empty()) continue;
+    times[i] = fmt::format("{}", uneven.rows[i].size());
+    lists[i] = rows_in_turn(uneven.rows[i]);
+  }
+  const std::string count = graded(times, printing_.printed, scope);
+  const char* when = uneven.before ? "before" : "after";
+  if (agree(lists, scope & printing_.printed)) {
+    say(scope, fmt::format("work this {}{}{} in all, and {} each time knit, in this order, {}", count, no_break,
+                           times_word(count), when, graded(lists, printing_.printed, scope)));
+    return true;
+  }
+  say(scope, fmt::format("work this {}{}{} in all, and {} each time knit the rows that follow, in their order:", count,
+                         no_break, times_word(count), when));
+  List list;
+  for (std::size_t i = 0; i < lists.size(); ++i) {
+    if (!knit::has(scope & printing_.printed, i) || !lists[i]) continue;
+    Paragraph item;
+    item.lead = size_list(SizeSet{1} << i, printing_.facts.sizes);
+    item.sentences.push_back({*lists[i] + "."});
+    list.items.push_back(std::move(item));
+  }
+  end_paragraph();
+  blocks_.emplace_back(std::move(list));
+  return true;
+}
+
+}  // namespace stk::document
