@@ -252,7 +252,8 @@ std::vector<std::size_t> Charts::of_step(const knit::Step& step, SizeSet scope, 
         return a.columns.size() < b.columns.size();
       });
     };
-    const auto [left, right] = missing_ends(widest()->ids, 0);
+    // A setting is drawn as it is set; only a change may be completed.
+    const auto [left, right] = changes ? missing_ends(widest()->ids, 0) : std::pair<std::size_t, std::size_t>{};
     for (SizeColumns& size : sizes) {
       size.columns.insert(size.columns.begin(), left, Column{});
       size.columns.insert(size.columns.end(), right, Column{});

@@ -107,8 +107,9 @@ Told tell_scrap_off(const Telling& t) {
     told.sentences.push_back(drop);
     std::vector<std::string> parts;
     for (std::size_t i = 0; i < o.selections.size() && i < o.edges.size(); ++i) {
-      const std::string what = noun_of(o.selections[i], "st", t.printed(), t.scope()).text;
-      const bool several = what.size() > 3 && what.substr(what.size() - 3) == "sts";
+      std::string what = noun_of(o.selections[i], "st", t.printed(), t.scope()).text;
+      if (what == "the main bed" || what == "the second bed") what = (i == 0 ? "the sts of " : "those of ") + what;
+      const bool several = what.size() > 3 && (what.substr(what.size() - 3) == "sts" || what.substr(0, 7) == "the sts");
       parts.push_back(what + (i > 0 ? " " : several ? " are " : " is ") + t.edge(i));
     }
     std::string sentence = joined(parts);

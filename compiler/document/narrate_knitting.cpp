@@ -85,6 +85,7 @@ Told tell_cast_on(const Telling& t) {
 
 bool knits_rounds(const knit::Step& step) {
   bool any = false;
+  if (step.operation.act != knit::Act::knit) return false;
   for (const SizeRecord& r : step.records) {
     if (r.amount == 0 || r.idle) continue;
     if (r.after.row_counter - r.before.row_counter != 2 * r.amount) return false;
@@ -93,15 +94,22 @@ bool knits_rounds(const knit::Step& step) {
   return any;
 }
 
+namespace {
+
+// After rounds on two beds a row needs the carriage set back; not while one of the beds rests.
+void both_ways(const Telling& t, Told& told) {
+  const bool on_two_beds = t.always([](const SizeRecord& r) { return r.before.second_bed > 0 && r.before.held == 0; });
+  if (t.memory().rounds && on_two_beds) told.sentences.push_back("set the carriage to knit both beds both ways");
+}
+
+}  // namespace
+
 Told tell_knit(const Telling& t) {
   Told told;
   told.makes_fabric = told.soft_side = true;
   const bool rounds = knits_rounds(t.step());
   if (rounds && !t.memory().rounds) told.sentences.push_back("set the carriage for rounds");
-  const bool on_two_beds = !t.always([](const SizeRecord& r) { return r.before.second_bed == 0; });
-  if (!rounds && t.memory().rounds && on_two_beds) {
-    told.sentences.push_back("set the carriage to knit both beds both ways");
-  }
+  if (!rounds) both_ways(t, told);
   told.tension_at = told.sentences.size();
   told.sentences.push_back("knit " + t.amount(rounds ? "round" : "row"));
   // A long stretch is knitted by the counter.
@@ -115,7 +123,9 @@ Told tell_knit_to_row(const Telling& t) {
   Told told;
   told.makes_fabric = told.side = told.stitches = told.says_row = told.breaks = true;
   const std::string to = t.run(t.each([](const SizeRecord& r) { return counter_digits(r.target); }));
-  told.sentences = {fmt::format("knit to RC{}{}", no_break, to)};
+  both_ways(t, told);
+  told.tension_at = told.sentences.size();
+  told.sentences.push_back(fmt::format("knit to RC{}{}", no_break, to));
   return told;
 }
 

@@ -39,7 +39,7 @@ Told tell_hold(const Telling& t) {
   } else if (one_on(t, Selection::Where::carriage)) {
     sentence = "put the last needle in work on the carriage side in HP";
   } else if (whole_bed(t, noun)) {
-    sentence = fmt::format("set {} to slip both ways: its sts rest", noun.text);
+    sentence = fmt::format("set {} to slip both ways, so that its sts rest", noun.text);
   } else {
     sentence = fmt::format("put {} in HP", noun.text);
   }
@@ -116,7 +116,8 @@ Told tell_set_needles(const Telling& t) {
   if (!o.ending.empty()) sentence += ", ending " + row_of(o.ending) + " on the right";
   if (two_beds) sentence += ", second bed " + row_of(o.second_tile);
   if (two_beds || o.tile.size() > 1) {
-    sentence += fmt::format(": {} needles in WP{}", t.amount(), two_beds ? " on the main bed" : "");
+    const bool alike = t.always([](const SizeRecord& r) { return r.amount == r.second_amount; });
+    sentence += fmt::format(": {} needles in WP{}", t.amount(), !two_beds ? "" : alike ? " on each bed" : " on the main bed");
   }
   told.sentences = {std::move(sentence)};
   if (o.tile.size() > 1 && !two_beds) told.chart = "needle setting";

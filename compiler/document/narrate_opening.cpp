@@ -141,11 +141,17 @@ std::string machine_text(const knit::MachineFacts& machine) {
   return text + ".";
 }
 
-void materials(const Printing& p, std::vector<Block>& blocks) {
+// An edition may name yarns that this pattern has no use for; they are not asked of the knitter.
+bool is_used(const knit::YarnFacts& yarn, const Printing& p, const std::string& instructions) {
+  return any_value(yarn.length, p.printed) || has_word(instructions, p.yarns.at(yarn.name).code);
+}
+
+void materials(const Printing& p, const std::string& instructions, std::vector<Block>& blocks) {
   blocks.push_back(Heading{1, "Materials", ""});
   List list;
   list.items.push_back(line("Machine", machine_text(p.edition.machine)));
   for (const knit::YarnFacts& yarn : p.edition.yarns) {
+    if (!is_used(yarn, p, instructions)) continue;
     const YarnWord& word = p.yarns.at(yarn.name);
     std::string text = yarn.description;
     if (yarn.count) text += (text.empty() ? "" : ", ") + kept_together(values::quantity_text(*yarn.count));
@@ -206,7 +212,7 @@ std::vector<Block> opening(const Printing& p, const std::vector<Block>& instruct
   const std::string text = text_of(instructions);
   how_to_read(p, text, blocks);
   if (Table table = measurements(p); table.columns.size() > 1) blocks.push_back(std::move(table));
-  materials(p, blocks);
+  materials(p, text, blocks);
 
   if (const std::vector<Definition> words = abbreviations(p, instructions); !words.empty()) {
     blocks.push_back(Heading{1, "Abbreviations", ""});

@@ -62,6 +62,19 @@ bool asks_for_side(knit::Act act) {
   }
 }
 
+// A heading holds no graded number: "Toe of 9 (10, 11) sts" is "Toe".
+std::string without_graded(const std::string& title) {
+  const std::size_t run = title.find(std::string(no_break) + "(");
+  if (run == std::string::npos) return title;
+  std::string text = title.substr(0, title.rfind(' ', run) == std::string::npos ? 0 : title.rfind(' ', run));
+  for (const std::string_view word : {" of", " from", " to", " over", ",", ":", " with", " in"}) {
+    if (text.size() >= word.size() && text.compare(text.size() - word.size(), word.size(), word) == 0) {
+      text.resize(text.size() - word.size());
+    }
+  }
+  return text;
+}
+
 bool only_sections(const Steps& steps) {
   return !steps.empty() &&
          std::all_of(steps.begin(), steps.end(), [](const Step& step) { return step.kind == Kind::section; });
@@ -197,7 +210,8 @@ void Narrator::note_memory(const Step& one) {
     case knit::Act::remove_comb: memory_.comb_hung = false; break;
     case knit::Act::cut: memory_.yarn_cut = true; break;
     case knit::Act::thread: memory_.yarn_cut = false; break;
-    case knit::Act::knit: memory_.rounds = knits_rounds(one); break;
+    case knit::Act::knit:
+    case knit::Act::knit_to_row: memory_.rounds = knits_rounds(one); break;
     default: break;
   }
 }
@@ -220,7 +234,7 @@ void Narrator::section(const Step& one, SizeSet scope) {
   Heading heading;
   heading.level = level_;
   const std::string title = title_of(one, scope);
-  heading.text = title.substr(0, title.find(no_break));   // a heading holds no graded number
+  heading.text = without_graded(title);
   if (scope != printing_.printed) {
     heading.aside = only_for(scope, printing_.printed, printing_.facts.sizes);
     if (!heading.aside.empty()) heading.aside[0] = heading.aside[0] == 'S' ? 's' : 'a';

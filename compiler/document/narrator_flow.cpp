@@ -50,7 +50,7 @@ void Narrator::end_paragraph() {
 
 std::string Narrator::facts_text(const Due& due) {
   PerSize rows(known_.size()), sides(known_.size()), counts(known_.size()), spans(known_.size());
-  bool row = due.row, side = due.side, stitches = due.stitches, span = false, any_stitches = false, moved = false;
+  bool row = due.row, side = due.side, stitches = due.stitches, span = false, any_stitches = false, moved = false, halved = true;
   for (std::size_t i = 0; i < known_.size(); ++i) {
     const Known& known = known_[i];
     if (!knit::has(due.scope, i) || !known.now) continue;
@@ -62,6 +62,7 @@ std::string Narrator::facts_text(const Due& due) {
     side = side || (due.unsaid_side && known.side != known.now->carriage);
     stitches = stitches || (due.unsaid_stitches && known.stitches != known.now->stitches);
     any_stitches = any_stitches || known.now->stitches > 0;
+    halved = halved && known.now->second_bed > 0 && known.now->stitches == 2 * known.now->second_bed;
     moved = moved || (known.span && known.now->stitches > 0 && *known.span != known.now->span);
   }
   // Nothing on the needles: the piece is off, and where counter and carriage stand matters no more.
@@ -74,6 +75,7 @@ std::string Narrator::facts_text(const Due& due) {
   if (side) add(graded(sides, printing_.printed, due.scope));
   if (stitches) {
     std::string sts = counted(counts, "st", printing_.printed, due.scope);
+    if (halved) sts += ", half of them on each bed";
     if (span) sts += ", " + graded(spans, printing_.printed, due.scope);
     add(due.stitches_intro.empty() ? sts : capitalised(due.stitches_intro) + " " + sts);
   }

@@ -161,18 +161,25 @@ int picture(Drawing& drawing, const NeedleChart& chart, const Columns& columns, 
     }
   }
   row(chart.changes ? "after" : "set", chart.after);
-  if (!chart.repeats.empty()) y += 34;
-  // The brackets stand in one line; their numbers, which are long, one under the other.
-  const int bracket = y;
+  if (chart.repeats.empty()) return y;
+  // Brackets in one line. The number of a single one stands below it; several have letters, and a line each.
+  y += 34;
+  const bool lettered = chart.repeats.size() > 1;
+  char letter = 'a';
   for (const document::ChartRepeat& repeat : chart.repeats) {
     const int begin = columns.middle(static_cast<std::int32_t>(repeat.first)) - 20;
     const int end = columns.middle(static_cast<std::int32_t>(repeat.last)) + 20;
-    drawing.line(begin, bracket - 14, begin, bracket, 4);
-    drawing.line(begin, bracket, end, bracket, 4);
-    drawing.line(end, bracket - 14, end, bracket, 4);
-    if (y > bracket) drawing.line(begin + 8, bracket + 8, begin + 8, y + 10, 2);
+    drawing.line(begin, y - 14, begin, y, 4);
+    drawing.line(begin, y, end, y, 4);
+    drawing.line(end, y - 14, end, y, 4);
+    if (lettered) drawing.words((begin + end) / 2, y + line_height - 4, std::string(1, letter++), "middle", true);
+  }
+  if (lettered) y += line_height + 6;
+  letter = 'a';
+  for (const document::ChartRepeat& repeat : chart.repeats) {
     y += line_height;
-    drawing.words(begin, y, "× " + repeat.times, "start", true);
+    const int x = lettered ? columns.left : columns.middle(static_cast<std::int32_t>(repeat.first)) - 20;
+    drawing.words(x, y, lettered ? fmt::format("{} × {}", letter++, repeat.times) : "× " + repeat.times, "start", true);
   }
   return y;
 }

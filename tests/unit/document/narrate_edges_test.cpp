@@ -69,6 +69,28 @@ TEST_CASE("two edges from one scrapping off") {
         "right half is the sole end and the left half the instep end: 18 (21, 24, 27) sts each.\n");
 }
 
+TEST_CASE("scrapping off a part holds the rest while the waste is knitted") {
+  Recorder r = on_the_needles();
+  knit::Step& off = r.op(Act::scrap_off);
+  off.operation.selections.resize(1);
+  off.operation.selections[0].kind = knit::Selection::Kind::half;
+  off.operation.selections[0].where = knit::Selection::Where::right;
+  off.operation.edges = {"heel_sts"};
+  off.operation.waste_rows = 8;
+  for (std::size_t i = 0; i < 4; ++i) {
+    knit::MachineState& state = r.states()[i];
+    state.stitches /= 2;
+    state.span.last = {-1, {}};
+    off.records[i].amount = off.records[i].set_aside = state.stitches;
+    off.records[i].after = state;
+  }
+  CHECK(after_casting_on(r) ==
+        "Hang the comb. Put all other needles in HP and set the carriage to hold. Thread WY and knit 8 rows over the right "
+        "half. Drop these sts off the needles and put the needles in NWP: the 18 (21, 24, 27) heel sts. Put the held needles "
+        "in UWP and set the carriage to knit all needles. Left on the machine: 18 (21, 24, 27) sts, L18–L1 (L21–L1, L24–L1, "
+        "L27–L1).\n");
+}
+
 TEST_CASE("binding off") {
   Recorder r = on_the_needles();
   knit::Step& off = r.op(Act::bind_off);

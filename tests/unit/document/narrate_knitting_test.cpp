@@ -82,6 +82,27 @@ TEST_CASE("counts that an expect asks for are printed once") {
         "Knit 2 rows. RC 002.\n");
 }
 
+TEST_CASE("rounds on two beds set the carriage, and rows set it back") {
+  Recorder r(4);
+  for (auto& state : r.states()) {
+    state.stitches = 24;
+    state.second_bed = 12;
+  }
+  const auto rounds = [&](std::int64_t n) {
+    knit::Step& step = r.counted(knit::Act::knit, {n, n, n, n});
+    for (std::size_t i = 0; i < 4; ++i) {
+      r.states()[i].row_counter += 2 * n;
+      step.records[i].after = r.states()[i];
+    }
+  };
+  rounds(1);
+  rounds(2);
+  r.knit_to_row({10, 10, 10, 10});
+  CHECK(told(r.take()) ==
+        "Set the carriage for rounds. At MT, knit 1 round. Knit 2 rounds. Set the carriage to knit both beds both ways. Knit "
+        "to RC 010. COR. 24 sts, half of them on each bed.\n");
+}
+
 TEST_CASE("yarns, counter and comb") {
   Recorder r(4);
   r.thread("contrast");
