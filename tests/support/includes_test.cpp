@@ -76,7 +76,7 @@ bool may_use(const std::string& header, const std::string& file) {
   if (header.rfind("CLI/", 0) == 0) return file == "compiler/driver/options.cpp";
   if (header.rfind("boost/", 0) == 0) return folder == "values";
   // Text measures with it, and the names of output files are put into small letters without accents.
-  if (header.rfind("utf8proc", 0) == 0) return folder == "text" || file == "compiler/outputs/paths.cpp";
+  if (header.rfind("utf8proc", 0) == 0) return folder == "text" || file == "compiler/outputs/characters.cpp";
   if (header.rfind("nlohmann/", 0) == 0) return fs::path(file).extension() == ".cpp";
   if (header.rfind("catch2/", 0) == 0) return false;
   if (header.rfind("fmt/", 0) == 0) return folder != "runtime" && folder != "grammar";

@@ -53,8 +53,9 @@ std::string named(const fs::path& path) {
 
 // What may change without being a change of what is tested.
 std::string masked(const std::string& text) {
-  static const std::regex library_line("(<library>/[a-z_0-9]+\\.stk):[0-9]+");
-  return std::regex_replace(text, library_line, "$1:LINE");
+  static const std::regex place("(<library>/[a-z_0-9]+\\.stk):[0-9]+");
+  static const std::regex excerpt("(<library>/[a-z_0-9]+\\.stk:LINE\n) *[0-9]+ \\|");
+  return std::regex_replace(std::regex_replace(text, place, "$1:LINE"), excerpt, "$1 LINE |");
 }
 
 // Files of one kind become one text; their names stand before them if there are several.
