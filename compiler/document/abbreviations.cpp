@@ -22,10 +22,13 @@ constexpr std::array explained{
     Explained{"UWP", "upper working position: a needle from HP that knits in the next row"},
     Explained{"HP", "holding position: the needle keeps its st and does not knit"},
     Explained{"st", "stitch; sts: stitches"},
-    Explained{"wrap", "pass the yarn under the needle in HP and back over it, close to the bed, before the carriage returns"},
+    Explained{"wrap",
+              "pass the yarn under the needle in HP and back over it, close to the bed, before the carriage returns"},
 };
 
-bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '-'; }
+bool is_letter(char c) {
+  return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '-';
+}
 
 void append(std::string& text, const Paragraph& paragraph) {
   text += paragraph.lead + " ";

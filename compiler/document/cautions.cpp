@@ -1,5 +1,5 @@
-// Where work, or wear, can hurt. The pattern's own cautions come first; the general ones are few, each is said once, and
-// all of them defer to local rules and, for legs that need one, to a clinician.
+// Where work, or wear, can hurt. The pattern's own cautions come first; the general ones are few, each is said once,
+// and all of them defer to local rules and, for legs that need one, to a clinician.
 #include <algorithm>
 
 #include "compiler/document/matter.hpp"
@@ -37,10 +37,11 @@ std::vector<std::string> cautions(const Printing& printing) {
   std::vector<std::string> texts = printing.facts.pattern.cautions;
   texts.push_back("Latch needles and a moving carriage pinch and stab: keep fingers, hair and sleeves off the bed.");
   const std::optional<values::Rational> foot = shortest_foot(printing);
-  constexpr std::int64_t infant_mm = 130, child_mm = 225;   // feet of about two, and of about fourteen years
+  constexpr std::int64_t infant_mm = 130, child_mm = 225;  // feet of about two, and of about fourteen years
   if (foot && *foot <= values::Rational(infant_mm)) {
     texts.push_back(
-        "For infants leave no loose end and no open loop inside: a thread or a hair can tie a small toe. Trim the ends, turn "
+        "For infants leave no loose end and no open loop inside: a thread or a hair can tie a small toe. Trim the "
+        "ends, turn "
         "the sock and look.");
   }
   const bool cord = any_act(printing.edition.finish, knit::Act::thread_through);
@@ -49,7 +50,8 @@ std::vector<std::string> cautions(const Printing& printing) {
   }
   texts.push_back("Plain knitted soles slip on smooth floors.");
   texts.push_back(
-      "A tight top is no small thing with diabetes or poor circulation: ask a clinician before you knit for such a leg. "
+      "A tight top is no small thing with diabetes or poor circulation: ask a clinician before you knit for such a "
+      "leg. "
       "Local rules, and the advice of those licensed to give it, come before this pattern.");
   return texts;
 }

@@ -3,8 +3,8 @@
 //   Chart ── picture: NeedleChart      a needle setting, or a setting before and after its moves
 //                     ColourChart      rows in two yarns
 //
-// Charts of short rows and of whole pieces are further alternatives of Picture; a back end that meets one it cannot draw
-// still has `title` and `alternative`.
+// Charts of short rows and of whole pieces are further alternatives of Picture; a back end that meets one it cannot
+// draw still has `title` and `alternative`.
 #pragma once
 
 #include <cstddef>
@@ -20,13 +20,13 @@ namespace stk::document {
 // What can stand at one needle. How each is drawn is the back end's; which of them a chart needs in its key is settled
 // here, once.
 enum class Mark : std::uint8_t {
-  in_work,         // in working position, with one loop or not yet any
+  in_work,  // in working position, with one loop or not yet any
   out_of_work,
-  several_loops,   // in work with two loops or more: drawn with their number
-  empty_in_work,   // in work without a loop, between needles that have one: an eyelet, or an empty still to be filled
-  upper,           // upper working position
-  held,            // holding position
-  move             // an arrow from one needle to another
+  several_loops,  // in work with two loops or more: drawn with their number
+  empty_in_work,  // in work without a loop, between needles that have one: an eyelet, or an empty still to be filled
+  upper,          // upper working position
+  held,           // holding position
+  move            // an arrow from one needle to another
 };
 
 // Columns first … last of a chart stand for as many as `times` says: "12 (14, 16)", one number or one for each size.
@@ -37,29 +37,29 @@ struct ChartRepeat {
 
 // A few needles side by side, before and after a step. Columns outside the repeats stand once.
 struct NeedleChart {
-  std::vector<knit::DrawnNeedle> before, after;   // of equal length
-  std::vector<knit::DrawnMove> moves;             // indices into the columns; one end may lie one repeat outside
-  bool changes = false;                           // false: a setting alone, `before` is not drawn
-  bool bare = false;                              // no needle has a loop yet
-  std::vector<ChartRepeat> repeats;               // from left to right
-  std::string first_needle, last_needle;          // where the columns lie: "L18 (L21, L24)"
+  std::vector<knit::DrawnNeedle> before, after;  // of equal length
+  std::vector<knit::DrawnMove> moves;            // indices into the columns; one end may lie one repeat outside
+  bool changes = false;                          // false: a setting alone, `before` is not drawn
+  bool bare = false;                             // no needle has a loop yet
+  std::vector<ChartRepeat> repeats;              // from left to right
+  std::string first_needle, last_needle;         // where the columns lie: "L18 (L21, L24)"
 };
 
 // Rows in two yarns, as they are drawn: column 1 at the left, the first row to be knitted first.
 struct ColourChart {
-  std::vector<std::string> rows;                  // one mark a stitch
+  std::vector<std::string> rows;  // one mark a stitch
   char ground = '.', second = 'x';
-  std::string ground_yarn, second_yarn;           // "MY", "CC"
+  std::string ground_yarn, second_yarn;  // "MY", "CC"
 };
 
 using Picture = std::variant<NeedleChart, ColourChart>;
 
 struct Chart {
-  std::size_t number = 1;          // printed: "chart 1"
-  std::string title;               // "Move the last st of each group of 3 to the needle on its left"
-  std::string sizes;               // "Women L and Men L", empty when it is for all
-  std::string alternative;         // the chart in words
-  std::vector<Mark> key;           // the marks it uses, in the order of Mark
+  std::size_t number = 1;   // printed: "chart 1"
+  std::string title;        // "Move the last st of each group of 3 to the needle on its left"
+  std::string sizes;        // "Women L and Men L", empty when it is for all
+  std::string alternative;  // the chart in words
+  std::vector<Mark> key;    // the marks it uses, in the order of Mark
   Picture picture;
 };
 

@@ -4,9 +4,9 @@
 
 #include <algorithm>
 #include <map>
-#include <utility>
 #include <optional>
 #include <set>
+#include <utility>
 
 #include "compiler/document/graded.hpp"
 #include "compiler/document/setting.hpp"
@@ -25,10 +25,11 @@ using Position = DrawnNeedle::Position;
 // What is drawn at one needle: how it was, how it is, and where its loops go.
 struct Column {
   DrawnNeedle before, after;
-  std::vector<std::int32_t> moves;   // to the needle so many places to the right
+  std::vector<std::int32_t> moves;  // to the needle so many places to the right
 
   auto key() const {
-    return std::make_tuple(before.position, before.loops, before.eyelet, after.position, after.loops, after.eyelet, moves);
+    return std::make_tuple(before.position, before.loops, before.eyelet, after.position, after.loops, after.eyelet,
+                           moves);
   }
   bool operator<(const Column& c) const { return key() < c.key(); }
 };
@@ -52,8 +53,8 @@ struct SizeColumns {
   std::vector<int> ids;
 };
 
-// How a row is drawn: lead, one tile, tail. A lead or tail of columns that are all alike may stand for another number of
-// them in each size.
+// How a row is drawn: lead, one tile, tail. A lead or tail of columns that are all alike may stand for another number
+// of them in each size.
 struct Layout {
   Repetition model;
   bool lead_runs = false, tail_runs = false;
@@ -63,9 +64,9 @@ struct Fit {
 };
 
 bool all_same(const std::vector<int>& ids, std::size_t from, std::size_t length) {
-  return length > 0 && std::all_of(ids.begin() + static_cast<std::ptrdiff_t>(from),
-                                   ids.begin() + static_cast<std::ptrdiff_t>(from + length),
-                                   [&](int id) { return id == ids[from]; });
+  return length > 0 &&
+         std::all_of(ids.begin() + static_cast<std::ptrdiff_t>(from),
+                     ids.begin() + static_cast<std::ptrdiff_t>(from + length), [&](int id) { return id == ids[from]; });
 }
 
 bool laid_out(const std::vector<int>& ids, const std::vector<int>& model, const Layout& layout, const Fit& fit) {
@@ -100,7 +101,9 @@ std::optional<Fit> fit(const std::vector<int>& ids, const std::vector<int>& mode
   return std::nullopt;
 }
 
-bool carries(const DrawnNeedle& needle) { return needle.loops > 0; }
+bool carries(const DrawnNeedle& needle) {
+  return needle.loops > 0;
+}
 
 void add_column(NeedleChart& chart, const Column& column) {
   const auto at = static_cast<std::int32_t>(chart.after.size());
@@ -148,17 +151,21 @@ std::pair<std::size_t, std::size_t> missing_ends(const std::vector<int>& ids, in
   return best;
 }
 
-std::int32_t moved_by(std::int32_t needle, std::int64_t by) {   // there is no needle 0 between L1 and R1
+std::int32_t moved_by(std::int32_t needle, std::int64_t by) {  // there is no needle 0 between L1 and R1
   const std::int64_t place = (needle < 0 ? needle : needle - 1) + by;
   return static_cast<std::int32_t>(place < 0 ? place : place + 1);
 }
 
 Mark mark_of(const DrawnNeedle& needle, bool bare) {
   switch (needle.position) {
-    case Position::out: return Mark::out_of_work;
-    case Position::upper: return Mark::upper;
-    case Position::hold: return Mark::held;
-    case Position::work: break;
+    case Position::out:
+      return Mark::out_of_work;
+    case Position::upper:
+      return Mark::upper;
+    case Position::hold:
+      return Mark::held;
+    case Position::work:
+      break;
   }
   if (needle.loops > 1) return Mark::several_loops;
   return needle.loops == 0 && !bare ? Mark::empty_in_work : Mark::in_work;
@@ -176,12 +183,18 @@ std::vector<Mark> key_of(const NeedleChart& chart) {
 
 std::string needle_words(const DrawnNeedle& needle, bool bare) {
   switch (mark_of(needle, bare)) {
-    case Mark::out_of_work: return "out of work";
-    case Mark::several_loops: return fmt::format("{} loops", needle.loops);
-    case Mark::empty_in_work: return "empty in work";
-    case Mark::upper: return "in upper working position";
-    case Mark::held: return "held";
-    default: return "in work";
+    case Mark::out_of_work:
+      return "out of work";
+    case Mark::several_loops:
+      return fmt::format("{} loops", needle.loops);
+    case Mark::empty_in_work:
+      return "empty in work";
+    case Mark::upper:
+      return "in upper working position";
+    case Mark::held:
+      return "held";
+    default:
+      return "in work";
   }
 }
 
@@ -215,8 +228,8 @@ std::string in_words(const NeedleChart& chart) {
   for (const DrawnMove& move : chart.moves) {
     const bool right = move.to > move.from;
     const std::int32_t by = right ? move.to - move.from : move.from - move.to;
-    text += fmt::format(" The loops of needle {} go {} {} to the {}.", move.from + 1, by, by == 1 ? "needle" : "needles",
-                        right ? "right" : "left");
+    text += fmt::format(" The loops of needle {} go {} {} to the {}.", move.from + 1, by,
+                        by == 1 ? "needle" : "needles", right ? "right" : "left");
   }
   return text;
 }
@@ -233,7 +246,7 @@ std::size_t Charts::add(Chart chart) {
 
 std::vector<std::size_t> Charts::of_step(const knit::Step& step, SizeSet scope, const std::string& title) {
   std::vector<SizeColumns> sizes;
-  std::map<Column, int> known{{Column{}, 0}};   // 0: out of work, before and after
+  std::map<Column, int> known{{Column{}, 0}};  // 0: out of work, before and after
   bool changes = false;
   for (std::size_t i = 0; i < step.records.size(); ++i) {
     const knit::SizeRecord& record = step.records[i];
@@ -268,8 +281,8 @@ std::vector<std::size_t> Charts::of_step(const knit::Step& step, SizeSet scope, 
                            [&](const SizeColumns& size) { return fit(size.ids, model.ids, layout).has_value(); });
     };
     Layout layout{r, false, false};
-    const bool lead = all_same(model.ids, 0, r.lead), tail = all_same(model.ids, model.ids.size() - r.tail(model.ids.size()),
-                                                                      r.tail(model.ids.size()));
+    const bool lead = all_same(model.ids, 0, r.lead),
+               tail = all_same(model.ids, model.ids.size() - r.tail(model.ids.size()), r.tail(model.ids.size()));
     for (const Layout& other : {Layout{r, false, tail}, Layout{r, lead, false}, Layout{r, lead, tail}}) {
       if (fitting(other) > fitting(layout)) layout = other;
     }
@@ -335,14 +348,16 @@ std::size_t Charts::of_colours(const knit::Operation& operation, SizeSet scope, 
     chart.title += fmt::format(", seen from the {} side", purl ? "purl" : "knit");
   }
   if (scope != printed_) chart.sizes = size_list(scope & printed_, facts_.sizes);
-  chart.alternative = fmt::format("{} rows, the first to be knitted first; columns from left to right. ", picture.rows.size());
+  chart.alternative =
+      fmt::format("{} rows, the first to be knitted first; columns from left to right. ", picture.rows.size());
   for (std::size_t row = 0; row < picture.rows.size(); ++row) {
     chart.alternative += fmt::format("Row {}: ", row + 1);
     const std::string& marks = picture.rows[row];
     for (std::size_t i = 0; i < marks.size();) {
       std::size_t end = i;
       while (end < marks.size() && marks[end] == marks[i]) ++end;
-      chart.alternative += fmt::format("{}{} {}", i == 0 ? "" : ", ", end - i, marks[i] == picture.second ? second : ground);
+      chart.alternative +=
+          fmt::format("{}{} {}", i == 0 ? "" : ", ", end - i, marks[i] == picture.second ? second : ground);
       i = end;
     }
     chart.alternative += row + 1 == picture.rows.size() ? "." : ". ";

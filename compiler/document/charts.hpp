@@ -1,5 +1,5 @@
-// Charts of needle settings and moves, made from what the record drew. One chart serves every size where the sizes differ
-// in the number of repeats alone; equal charts of different steps are one.
+// Charts of needle settings and moves, made from what the record drew. One chart serves every size where the sizes
+// differ in the number of repeats alone; equal charts of different steps are one.
 #pragma once
 
 #include <cstddef>

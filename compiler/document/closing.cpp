@@ -19,7 +19,9 @@ std::vector<Block> closing(const Printing& printing) {
   paragraph.sentences.push_back(
       {fmt::format("Before this text was written, {} knitted row by row on a machine in software.",
                    one ? "this size was" : "every size was")});
-  paragraph.sentences.push_back({"Every count of stitches and rows, every needle and every side of the carriage printed here comes from that run."});
+  paragraph.sentences.push_back(
+      {"Every count of stitches and rows, every needle and every side of the carriage printed here comes from that "
+       "run."});
   bool eased = false;
   for (const knit::MeasureFacts& measure : printing.edition.measures) {
     for (std::size_t i = 0; i < measure.ease.size(); ++i) {
@@ -29,7 +31,8 @@ std::vector<Block> closing(const Printing& printing) {
   if (eased) {
     paragraph.sentences.push_back({"The finished measurements lie within the ease that the designer asked for."});
   }
-  paragraph.sentences.push_back({"It knows your yarn and your machine by their gauge alone: knit and wash a swatch first."});
+  paragraph.sentences.push_back(
+      {"It knows your yarn and your machine by their gauge alone: knit and wash a swatch first."});
   blocks.push_back(std::move(paragraph));
   return blocks;
 }

@@ -23,32 +23,32 @@
 namespace stk::document {
 
 struct Title {
-  std::string name;        // Slack Water house sock
-  std::string by;          // Tidewrack Hosiery
-  std::string version;     // 1.2
-  std::string edition;     // mid
-  std::string size;        // Women M, in the text of one size; else empty
+  std::string name;     // Slack Water house sock
+  std::string by;       // Tidewrack Hosiery
+  std::string version;  // 1.2
+  std::string edition;  // mid
+  std::string size;     // Women M, in the text of one size; else empty
   std::string summary;
 };
 
 struct Heading {
-  int level = 1;           // 1: a part (Materials, a piece); 2: a section of a piece
-  std::string text;        // never holds a graded number
-  std::string aside;       // what helps to find the place: "sizes Women L and Men L only"; printed after it
+  int level = 1;      // 1: a part (Materials, a piece); 2: a section of a piece
+  std::string text;   // never holds a graded number
+  std::string aside;  // what helps to find the place: "sizes Women L and Men L only"; printed after it
 };
 
 struct Sentence {
   std::string text;
 };
 struct Paragraph {
-  std::string lead;        // "Narrow", "All sizes": printed before the sentences, with a colon, set off where possible
+  std::string lead;  // "Narrow", "All sizes": printed before the sentences, with a colon, set off where possible
   std::vector<Sentence> sentences;
 };
 
 struct Table {
   std::string caption;
   std::vector<std::string> columns;
-  std::vector<std::vector<std::string>> rows;   // the first cell names the row; numbers stand right
+  std::vector<std::vector<std::string>> rows;  // the first cell names the row; numbers stand right
 };
 
 struct List {
@@ -56,29 +56,29 @@ struct List {
 };
 
 struct Definition {
-  std::string term;        // NWP
-  std::string meaning;     // non-working position: …
+  std::string term;     // NWP
+  std::string meaning;  // non-working position: …
 };
 struct Definitions {
   std::vector<Definition> entries;
 };
 
-struct Remark {            // stands where it is needed, set off from the steps
+struct Remark {  // stands where it is needed, set off from the steps
   bool caution = false;
   Paragraph text;
 };
 
-struct ChartReference {    // the best place for the picture; the sentence before says "chart 1" already
-  std::size_t chart = 0;   // index into Document::charts
+struct ChartReference {   // the best place for the picture; the sentence before says "chart 1" already
+  std::size_t chart = 0;  // index into Document::charts
 };
 
 using Block = std::variant<Heading, Paragraph, Table, List, Definitions, Remark, ChartReference>;
 
 struct Document {
   Title title;
-  std::string edition;               // its name in the source, for paths
-  std::string size;                  // the size's name in the source in the text of one size; else empty
-  knit::SizeSet sizes = 0;           // printed here
+  std::string edition;      // its name in the source, for paths
+  std::string size;         // the size's name in the source in the text of one size; else empty
+  knit::SizeSet sizes = 0;  // printed here
   std::vector<Block> blocks;
   std::vector<Chart> charts;
 };

@@ -15,7 +15,7 @@ using knit::Step;
 using Kind = Step::Kind;
 using Steps = std::vector<Step>;
 
-bool silent(const Step& step) {   // says nothing that belongs to a turn
+bool silent(const Step& step) {  // says nothing that belongs to a turn
   return is_remark(step) || step.kind == Kind::needles_named || step.kind == Kind::expect;
 }
 
@@ -40,8 +40,8 @@ bool alike(const Operation& a, const Operation& b, std::size_t size) {
 
 // What may differ between two turns that are told as one.
 struct Apart {
-  bool wraps = false;   // the second may find no needle to wrap where the first does
-  bool rows = false;    // they may knit another number of rows
+  bool wraps = false;  // the second may find no needle to wrap where the first does
+  bool rows = false;   // they may knit another number of rows
 };
 
 // Where the needles lie changes from turn to turn as the work narrows; what is done to them does not.
@@ -93,7 +93,7 @@ bool alike(const Steps& a, const Steps& b, std::size_t size, Apart apart) {
 struct Group {
   std::size_t first = 0, period = 1;
   std::int64_t times = 1;
-  std::int64_t unwrapped = 0;   // the last so many of them
+  std::int64_t unwrapped = 0;  // the last so many of them
 };
 
 std::vector<Group> groups_of(const Step& repeat, std::size_t size) {
@@ -176,7 +176,7 @@ void lay_over(Steps& model, const Steps& own, std::size_t size) {
     std::size_t i = from;
     while (i < own.size() && !(own[i].kind == step.kind && own[i].where == step.where)) ++i;
     const SizeSet bit = SizeSet{1} << size;
-    if (i == own.size()) {   // the size's turn has no such step
+    if (i == own.size()) {  // the size's turn has no such step
       step.sizes &= ~bit;
       continue;
     }
@@ -215,11 +215,13 @@ const knit::MachineState* last_state(const Step& step, std::size_t size) {
 bool is_remark(const Step& step) {
   switch (step.kind) {
     case Kind::note:
-    case Kind::caution: return true;
+    case Kind::caution:
+      return true;
     case Kind::only_for:
     case Kind::condition:
       return !step.steps.empty() && std::all_of(step.steps.begin(), step.steps.end(), is_remark);
-    default: return false;
+    default:
+      return false;
   }
 }
 
@@ -227,11 +229,11 @@ std::vector<FoldClass> fold_turns(const Step& repeat, SizeSet scope) {
   const std::size_t size_count = repeat.records.size();
   std::vector<std::vector<Group>> groups(size_count);
   std::vector<FoldClass> classes;
-  std::vector<std::size_t> models;   // the first size of each class
+  std::vector<std::size_t> models;  // the first size of each class
   for (std::size_t size = 0; size < size_count; ++size) {
     if (!knit::has(scope & repeat.sizes, size)) continue;
     groups[size] = groups_of(repeat, size);
-    if (groups[size].empty()) continue;   // 0 times
+    if (groups[size].empty()) continue;  // 0 times
     const auto model = std::find_if(models.begin(), models.end(), [&](std::size_t m) {
       return told_together(repeat, groups[m], m, groups[size], size);
     });
@@ -258,7 +260,8 @@ std::vector<FoldClass> fold_turns(const Step& repeat, SizeSet scope) {
           fold.times[size] = own.times;
           fold.unwrapped[size] = own.unwrapped;
           const std::size_t end = own.first + own.period * static_cast<std::size_t>(own.times);
-          fold.after[size] = end > repeat.turns.size() ? repeat.records[size].after : end_of(repeat.turns[end - 1], size);
+          fold.after[size] =
+              end > repeat.turns.size() ? repeat.records[size].after : end_of(repeat.turns[end - 1], size);
         }
         for (Step& step : body) fold.body.push_back(std::move(step));
       }
@@ -275,7 +278,7 @@ UnevenRows uneven_rows(const Step& repeat, SizeSet scope) {
   std::size_t model_size = 0;
   for (std::size_t size = 0; size < repeat.records.size(); ++size) {
     if (!knit::has(scope & repeat.sizes, size)) continue;
-    if (static_cast<std::size_t>(repeat.records[size].amount) > repeat.turns.size()) return {};   // not all were kept
+    if (static_cast<std::size_t>(repeat.records[size].amount) > repeat.turns.size()) return {};  // not all were kept
     for (std::size_t turn = 0; turn < static_cast<std::size_t>(repeat.records[size].amount); ++turn) {
       const Steps& steps = repeat.turns[turn];
       if (model == nullptr) {
@@ -314,15 +317,16 @@ void collect_remarks(const Steps& steps, const Step& repeat, std::size_t turn, S
       collect_remarks(step.steps, repeat, turn, scope & step.sizes, found);
       continue;
     }
-    auto known = std::find_if(found.begin(), found.end(),
-                              [&](const TurnRemark& r) { return r.remark->where == step.where; });
+    auto known =
+        std::find_if(found.begin(), found.end(), [&](const TurnRemark& r) { return r.remark->where == step.where; });
     if (known == found.end()) {
       found.push_back({&step, 0, std::vector<std::int64_t>(repeat.records.size()), true});
       known = found.end() - 1;
       known->every_turn = turn == 0;
     }
     for (std::size_t size = 0; size < repeat.records.size(); ++size) {
-      if (!knit::has(scope & step.sizes, size) || repeat.records[size].amount <= static_cast<std::int64_t>(turn)) continue;
+      if (!knit::has(scope & step.sizes, size) || repeat.records[size].amount <= static_cast<std::int64_t>(turn))
+        continue;
       known->sizes |= SizeSet{1} << size;
       if (known->turn[size] == 0) known->turn[size] = static_cast<std::int64_t>(turn) + 1;
     }

@@ -14,11 +14,11 @@
 
 namespace stk::document {
 
-struct Fold {                              // one thing to say, once, with how often it is done
-  std::vector<knit::Step> body;            // each size's records from that size's own turn
-  std::vector<std::int64_t> times;         // per size of the pattern; 0 outside the class
-  std::vector<std::int64_t> unwrapped;     // the last so many of them find no needle to wrap: the end of a short-row shape
-  std::vector<knit::MachineState> after;   // the last of them
+struct Fold {                           // one thing to say, once, with how often it is done
+  std::vector<knit::Step> body;         // each size's records from that size's own turn
+  std::vector<std::int64_t> times;      // per size of the pattern; 0 outside the class
+  std::vector<std::int64_t> unwrapped;  // the last so many of them find no needle to wrap: the end of a short-row shape
+  std::vector<knit::MachineState> after;  // the last of them
 };
 struct FoldClass {
   knit::SizeSet sizes = 0;
@@ -26,8 +26,8 @@ struct FoldClass {
 };
 std::vector<FoldClass> fold_turns(const knit::Step& repeat, knit::SizeSet scope);
 
-// Turns that differ in nothing but the rows knitted in them, one stretch a turn ("evenly": 4, 4, 3 …). Empty if they are
-// not like that; else per size, turn by turn. `before`: the rows come before the rest of the turn.
+// Turns that differ in nothing but the rows knitted in them, one stretch a turn ("evenly": 4, 4, 3 …). Empty if they
+// are not like that; else per size, turn by turn. `before`: the rows come before the rest of the turn.
 struct UnevenRows {
   std::vector<std::vector<std::int64_t>> rows;
   bool before = false;
@@ -46,6 +46,6 @@ std::vector<TurnRemark> remarks_in_turns(const knit::Step& repeat, knit::SizeSet
 // The state in which a step left the machine in one size; null if it holds no operation that was reached.
 const knit::MachineState* last_state(const knit::Step& step, std::size_t size);
 
-bool is_remark(const knit::Step& step);    // a note or caution, or a block of nothing else
+bool is_remark(const knit::Step& step);  // a note or caution, or a block of nothing else
 
 }  // namespace stk::document

@@ -16,7 +16,7 @@
 
 namespace stk::document {
 
-using PerSize = std::vector<std::optional<std::string>>;   // one entry for each size of the pattern
+using PerSize = std::vector<std::optional<std::string>>;  // one entry for each size of the pattern
 
 // `scope`: the sizes that the sentence is for, among those printed.
 std::string graded(const PerSize& values, knit::SizeSet printed, knit::SizeSet scope);

@@ -17,7 +17,7 @@ std::vector<Block> closing(const Printing& printing);
 std::vector<Definition> abbreviations(const Printing& printing, const std::vector<Block>& blocks);
 // All the words of some blocks, one blank between sentences: to see what occurs.
 std::string text_of(const std::vector<Block>& blocks);
-bool has_word(const std::string& text, std::string_view word);   // a whole word
+bool has_word(const std::string& text, std::string_view word);  // a whole word
 
 // tools.cpp
 std::vector<std::string> tools(const knit::EditionFacts& edition, knit::SizeSet printed);

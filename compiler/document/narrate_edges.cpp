@@ -23,7 +23,9 @@ bool all_that_is_left(const Telling& t) {
   return t.always([](const SizeRecord& r) { return r.after.stitches == 0; });
 }
 
-std::string on_needles(const Telling& t) { return t.noun("needle").text; }
+std::string on_needles(const Telling& t) {
+  return t.noun("needle").text;
+}
 
 }  // namespace
 
@@ -33,19 +35,21 @@ Told tell_hang_edge(const Telling& t) {
   const std::string edge = t.edges(t.operation().edges);
   switch (t.operation().method) {
     case Method::by_loops_between:
-      told.sentences = {"find the first row of the fabric, just above the waste: it makes a short loop between each two sts",
-                        fmt::format("from left to right hang each loop on the empty needle straight above it, {} in all; "
-                                    "none may be left over",
-                                    t.amount("loop"))};
+      told.sentences = {
+          "find the first row of the fabric, just above the waste: it makes a short loop between each two sts",
+          fmt::format("from left to right hang each loop on the empty needle straight above it, {} in all; "
+                      "none may be left over",
+                      t.amount("loop"))};
       break;
     case Method::folded:
-      told.sentences = {fmt::format("fold {} in half, the side that faced you inside", edge),
-                        fmt::format("hang its right half on the main bed and its left half on the second bed, {} in all",
-                                    t.amount("st"))};
+      told.sentences = {
+          fmt::format("fold {} in half, the side that faced you inside", edge),
+          fmt::format("hang its right half on the main bed and its left half on the second bed, {} in all",
+                      t.amount("st"))};
       break;
     case Method::reversed:
-      told.sentences = {fmt::format("turn {} over and hang it on {}, one st on each: {}", edge, on_needles(t),
-                                    t.amount("st"))};
+      told.sentences = {
+          fmt::format("turn {} over and hang it on {}, one st on each: {}", edge, on_needles(t), t.amount("st"))};
       break;
     default:
       told.sentences = {fmt::format("from left to right hang {} on {}, one loop on each; none may be left over", edge,
@@ -55,8 +59,9 @@ Told tell_hang_edge(const Telling& t) {
   const auto in_all = [&](bool SizeRecord::*flag) { return t.always([=](const SizeRecord& r) { return r.*flag; }); };
   const bool comb = in_all(&SizeRecord::comb_moved), waste = in_all(&SizeRecord::waste_drawn);
   if (comb && waste) {
-    told.sentences.push_back(fmt::format(
-        "move the comb and the weights from {} to the fold, then draw out the cord: {} comes away", t.waste(), t.waste()));
+    told.sentences.push_back(
+        fmt::format("move the comb and the weights from {} to the fold, then draw out the cord: {} comes away",
+                    t.waste(), t.waste()));
   } else if (comb) {
     told.sentences.push_back("move the comb and the weights to the fold");
   } else if (waste) {
@@ -73,7 +78,8 @@ Told tell_pick_up(const Telling& t) {
   told.sentences = {fmt::format("along {}, from the work outwards, pick up {} on the needles beside the work{}",
                                 t.edges(o.edges), t.amount("loop"), side)};
   const std::string loops = o.rate_loops == 1 ? "one loop" : fmt::format("{} loops", o.rate_loops);
-  told.sentences.push_back(fmt::format("take {} for every {}{}", loops, o.rate_rows == 1 ? "row" : fmt::format("{}", o.rate_rows),
+  told.sentences.push_back(fmt::format("take {} for every {}{}", loops,
+                                       o.rate_rows == 1 ? "row" : fmt::format("{}", o.rate_rows),
                                        o.rate_rows == 1 ? "" : std::string(no_break) + "rows"));
   return told;
 }
@@ -114,9 +120,8 @@ Told tell_scrap_off(const Telling& t) {
     }
     std::string sentence = joined(parts);
     if (t.always([](const SizeRecord& r) {
-          return !r.part_counts.empty() && std::all_of(r.part_counts.begin(), r.part_counts.end(), [&](std::int32_t n) {
-            return n == r.part_counts.front();
-          });
+          return !r.part_counts.empty() && std::all_of(r.part_counts.begin(), r.part_counts.end(),
+                                                       [&](std::int32_t n) { return n == r.part_counts.front(); });
         })) {
       const PerSize counts = t.each([](const SizeRecord& r) { return fmt::format("{}", r.part_counts.front()); });
       sentence += fmt::format(": {} each", counted(counts, "st", t.printed(), t.scope()));

@@ -27,8 +27,10 @@ Told tell_graft(const Telling& t) {
   told.breaks = true;
   std::string sentence = fmt::format("graft {} to {}", t.edges(t.operation().edges), t.edges(t.operation().edges_to));
   const std::string& from = t.operation().from;
-  if (from == "left" || from == "right") sentence += ", beginning on the " + from;
-  else if (!from.empty()) sentence += ", beginning with the tail at " + words_of(from);
+  if (from == "left" || from == "right")
+    sentence += ", beginning on the " + from;
+  else if (!from.empty())
+    sentence += ", beginning with the tail at " + words_of(from);
   told.sentences = {std::move(sentence)};
   if (counted_rows(t)) {
     told.sentences.push_back(even(t) ? fmt::format("there are {} on each", t.amount("st"))
@@ -43,8 +45,10 @@ Told tell_seam(const Telling& t) {
   Told told;
   told.breaks = true;
   std::string sentence = fmt::format("seam {} to {}", t.edges(t.operation().edges), t.edges(t.operation().edges_to));
-  if (t.operation().with_own_tail) sentence += ", with the tail";
-  else if (!t.operation().yarns.empty()) sentence += fmt::format(", with a new length of {}", t.yarn());
+  if (t.operation().with_own_tail)
+    sentence += ", with the tail";
+  else if (!t.operation().yarns.empty())
+    sentence += fmt::format(", with a new length of {}", t.yarn());
   if (t.operation().method == Method::mattress) sentence += ", in mattress stitch";
   if (t.operation().method == Method::flat) sentence += ", flat, edge against edge";
   told.sentences = {std::move(sentence)};

@@ -12,7 +12,9 @@ using knit::Method;
 using knit::Side;
 using knit::SizeRecord;
 
-std::string rows(std::int64_t n) { return fmt::format("{}{}row{}", n, no_break, n == 1 ? "" : "s"); }
+std::string rows(std::int64_t n) {
+  return fmt::format("{}{}row{}", n, no_break, n == 1 ? "" : "s");
+}
 
 // A wrapped cast-on ends beside the carriage: with COR it goes from left to right.
 std::string towards(const Telling& t, bool turned) {
@@ -35,11 +37,10 @@ std::string over(const Telling& t) {
 void open_on_waste(const Telling& t, Told& told) {
   const knit::Operation& o = t.operation();
   const std::int64_t before = o.waste_rows_before_comb, after = o.waste_rows - o.waste_rows_before_comb;
-  const bool turned = (o.waste_rows + o.cord_rows) % 2 != 0;   // the wraps began where the carriage then stood
+  const bool turned = (o.waste_rows + o.cord_rows) % 2 != 0;  // the wraps began where the carriage then stood
   const auto side = [&](bool flipped) {
-    return t.run(t.each([&](const SizeRecord& r) {
-      return carriage_word(flipped ? other(r.after.carriage) : r.after.carriage);
-    }));
+    return t.run(t.each(
+        [&](const SizeRecord& r) { return carriage_word(flipped ? other(r.after.carriage) : r.after.carriage); }));
   };
   told.sentences = {fmt::format("thread {}", t.waste()), fmt::format("e-wrap {}, {}", over(t), towards(t, turned)),
                     side(turned)};
@@ -65,7 +66,9 @@ Told tell_cast_on(const Telling& t) {
   Told told;
   told.row = told.side = told.says_stitches = told.makes_fabric = told.breaks = true;
   switch (t.operation().method) {
-    case Method::open_on_waste: open_on_waste(t, told); break;
+    case Method::open_on_waste:
+      open_on_waste(t, told);
+      break;
     case Method::closed_by_latch:
       told.sentences = {fmt::format("with the latch tool chain on {}, {}", over(t), towards(t, false))};
       break;
@@ -78,7 +81,9 @@ Told tell_cast_on(const Telling& t) {
     case Method::zigzag:
       told.sentences = {fmt::format("knit 1{}row over both beds: the zigzag, {}", no_break, t.amount("st"))};
       break;
-    default: told.sentences = {fmt::format("e-wrap {}, {}", over(t), towards(t, false))}; break;
+    default:
+      told.sentences = {fmt::format("e-wrap {}, {}", over(t), towards(t, false))};
+      break;
   }
   return told;
 }

@@ -56,7 +56,8 @@ void add_empties(const Telling& t, Told& told) {
           fmt::format("on {} hang the loop below the st{}", one ? "the empty needle" : "each empty needle", from));
       break;
     }
-    case Empties::unsaid: break;
+    case Empties::unsaid:
+      break;
   }
 }
 
@@ -151,7 +152,8 @@ Told tell_decrease(const Telling& t) {
   sentence += t.operation().empties == Empties::in_work ? " and leave the emptied needle in WP"
                                                         : " and put the emptied needle in NWP";
   told.sentences = {std::move(sentence)};
-  if (moved > 1) told.chart = fmt::format("decrease {}, {} in", place(t), moved == 2 ? "1 st" : fmt::format("{} sts", moved - 1));
+  if (moved > 1)
+    told.chart = fmt::format("decrease {}, {} in", place(t), moved == 2 ? "1 st" : fmt::format("{} sts", moved - 1));
   return told;
 }
 
@@ -187,8 +189,7 @@ Told tell_slip(const Telling& t) {
 
 Told tell_latch_up(const Telling& t) {
   Told told;
-  told.sentences = {fmt::format("drop {} and latch the column up again from the row of its start",
-                                t.noun("st").text)};
+  told.sentences = {fmt::format("drop {} and latch the column up again from the row of its start", t.noun("st").text)};
   return told;
 }
 

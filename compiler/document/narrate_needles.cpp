@@ -117,7 +117,10 @@ Told tell_set_needles(const Telling& t) {
   if (two_beds) sentence += ", second bed " + row_of(o.second_tile);
   if (two_beds || o.tile.size() > 1) {
     const bool alike = t.always([](const SizeRecord& r) { return r.amount == r.second_amount; });
-    sentence += fmt::format(": {} needles in WP{}", t.amount(), !two_beds ? "" : alike ? " on each bed" : " on the main bed");
+    sentence += fmt::format(": {} needles in WP{}", t.amount(),
+                            !two_beds ? ""
+                            : alike   ? " on each bed"
+                                      : " on the main bed");
   }
   told.sentences = {std::move(sentence)};
   if (o.tile.size() > 1 && !two_beds) told.chart = "needle setting";
@@ -134,9 +137,15 @@ Told tell_pitch(const Telling& t) {
 Told tell_carriage_knits(const Telling& t) {
   Told told;
   switch (t.operation().method) {
-    case Method::to_left: told.sentences = {"set the carriage to knit to the left only and to slip on the way back"}; break;
-    case Method::to_right: told.sentences = {"set the carriage to knit to the right only and to slip on the way back"}; break;
-    default: told.sentences = {"set the carriage to knit both ways again"}; break;
+    case Method::to_left:
+      told.sentences = {"set the carriage to knit to the left only and to slip on the way back"};
+      break;
+    case Method::to_right:
+      told.sentences = {"set the carriage to knit to the right only and to slip on the way back"};
+      break;
+    default:
+      told.sentences = {"set the carriage to knit both ways again"};
+      break;
   }
   return told;
 }

@@ -106,13 +106,14 @@ Table yarn_and_needles(const Printing& p) {
                  [&](std::size_t size) { return whole_up(at(yarn.length, size), Rational(1000)); });
     }
     if (any_value(yarn.mass, p.printed)) {
-      add_column(table, sizes, code + ", g", [&](std::size_t size) { return whole_up(at(yarn.mass, size), Rational(1)); });
+      add_column(table, sizes, code + ", g",
+                 [&](std::size_t size) { return whole_up(at(yarn.mass, size), Rational(1)); });
     }
   }
   return table;
 }
 
-std::string per_10_cm(const Quantity& gauge) {   // base units: sts to the mm
+std::string per_10_cm(const Quantity& gauge) {  // base units: sts to the mm
   const values::Outcome<Rational> amount = values::multiply(gauge.value, Rational(100));
   return amount ? values::number_text(*amount, 1) : values::amount_text(gauge);
 }
@@ -177,8 +178,8 @@ void materials(const Printing& p, const std::string& instructions, std::vector<B
 bool uses_dash(const std::string& text) {
   const std::string before_all = std::string(no_break);
   for (std::size_t at = text.find('-'); at != std::string::npos; at = text.find('-', at + 1)) {
-    const bool opens = at == 0 || text[at - 1] == ' ' || text[at - 1] == '(' ||
-                       (at >= 2 && text.compare(at - 2, 2, before_all) == 0);
+    const bool opens =
+        at == 0 || text[at - 1] == ' ' || text[at - 1] == '(' || (at >= 2 && text.compare(at - 2, 2, before_all) == 0);
     const std::size_t end = at + 1;
     const bool closes = end == text.size() || std::string_view(" ,).").find(text[end]) != std::string_view::npos ||
                         text.compare(end, 2, before_all) == 0;
@@ -195,8 +196,9 @@ void how_to_read(const Printing& p, const std::string& text, std::vector<Block>&
     Paragraph paragraph;
     paragraph.lead = "Sizes";
     paragraph.sentences.push_back({graded(names, p.printed, p.printed) + "."});
-    paragraph.sentences.push_back({"Directions for the first size come first, the others in parentheses; a single number "
-                                   "applies to all sizes."});
+    paragraph.sentences.push_back(
+        {"Directions for the first size come first, the others in parentheses; a single number "
+         "applies to all sizes."});
     if (uses_dash(text)) paragraph.sentences.push_back({"A dash (-) means: not for this size."});
     blocks.push_back(std::move(paragraph));
   } else if (sizes.size() == 1 && !size_name(p, sizes[0]).empty()) {

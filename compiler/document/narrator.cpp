@@ -16,7 +16,7 @@ using knit::Step;
 using Kind = Step::Kind;
 using Steps = std::vector<Step>;
 
-SizeSet busy(const Step& step, SizeSet scope) {   // the sizes that have something to do here
+SizeSet busy(const Step& step, SizeSet scope) {  // the sizes that have something to do here
   SizeSet set = 0;
   for (std::size_t i = 0; i < step.records.size(); ++i) {
     if (knit::has(scope & step.sizes, i) && !step.records[i].idle) set |= SizeSet{1} << i;
@@ -25,7 +25,9 @@ SizeSet busy(const Step& step, SizeSet scope) {   // the sizes that have somethi
 }
 
 // A step whose number leads the sentence prints `-` in a size that has nothing to do; any other is told for the rest.
-bool leads_with_number(knit::Act act) { return act == knit::Act::knit || act == knit::Act::knit_to_row; }
+bool leads_with_number(knit::Act act) {
+  return act == knit::Act::knit || act == knit::Act::knit_to_row;
+}
 
 void collect_names(const knit::Selection& selection, std::set<std::string>& names) {
   if (!selection.name.empty()) names.insert(selection.name);
@@ -57,8 +59,10 @@ bool asks_for_side(knit::Act act) {
     case Act::bind_off:
     case Act::gather:
     case Act::knit_by_hand:
-    case Act::carriage_knits: return true;
-    default: return false;
+    case Act::carriage_knits:
+      return true;
+    default:
+      return false;
   }
 }
 
@@ -105,8 +109,12 @@ void Narrator::steps(const Steps& all, SizeSet scope) {
 
 void Narrator::step(const Step& one, SizeSet scope) {
   switch (one.kind) {
-    case Kind::operation: operation(one, scope); break;
-    case Kind::section: section(one, scope); break;
+    case Kind::operation:
+      operation(one, scope);
+      break;
+    case Kind::section:
+      section(one, scope);
+      break;
     case Kind::only_for:
     case Kind::condition:
       // Blocks of sections bring their own headings, with their sizes; others are told under this one.
@@ -117,15 +125,25 @@ void Narrator::step(const Step& one, SizeSet scope) {
         steps(one.steps, scope);
       }
       break;
-    case Kind::repeat: repeat(one, scope); break;
-    case Kind::technique: technique(one, scope); break;
-    case Kind::say: said(one, scope); break;
+    case Kind::repeat:
+      repeat(one, scope);
+      break;
+    case Kind::technique:
+      technique(one, scope);
+      break;
+    case Kind::say:
+      said(one, scope);
+      break;
     case Kind::note:
     case Kind::caution:
       if (!inside_fold()) remark(one, scope);
       break;
-    case Kind::expect: expect(one, scope); break;
-    case Kind::needles_named: needles_named(one, scope); break;
+    case Kind::expect:
+      expect(one, scope);
+      break;
+    case Kind::needles_named:
+      needles_named(one, scope);
+      break;
   }
 }
 
@@ -206,13 +224,24 @@ void Narrator::note_memory(const Step& one) {
       memory_.comb_hung = one.operation.method == knit::Method::open_on_waste;
       break;
     case knit::Act::hang_comb:
-    case knit::Act::hang_weights: memory_.comb_hung = true; break;
-    case knit::Act::remove_comb: memory_.comb_hung = false; break;
-    case knit::Act::cut: memory_.yarn_cut = true; break;
-    case knit::Act::thread: memory_.yarn_cut = false; break;
+    case knit::Act::hang_weights:
+      memory_.comb_hung = true;
+      break;
+    case knit::Act::remove_comb:
+      memory_.comb_hung = false;
+      break;
+    case knit::Act::cut:
+      memory_.yarn_cut = true;
+      break;
+    case knit::Act::thread:
+      memory_.yarn_cut = false;
+      break;
     case knit::Act::knit:
-    case knit::Act::knit_to_row: memory_.rounds = knits_rounds(one); break;
-    default: break;
+    case knit::Act::knit_to_row:
+      memory_.rounds = knits_rounds(one);
+      break;
+    default:
+      break;
   }
 }
 
@@ -281,8 +310,7 @@ void Narrator::technique(const Step& one, SizeSet scope) {
 // A technique that would be printed word for word as before in this piece is not printed again.
 bool Narrator::told_before(const Step& technique, std::size_t first_block) {
   constexpr std::size_t worth_it = 250;
-  const std::string text =
-      text_of({blocks_.begin() + static_cast<std::ptrdiff_t>(first_block), blocks_.end()});
+  const std::string text = text_of({blocks_.begin() + static_cast<std::ptrdiff_t>(first_block), blocks_.end()});
   const auto [known, is_new] = worked_.try_emplace(technique.name, Worked{text, section_});
   if (is_new || known->second.text != text || text.size() < worth_it || known->second.section.empty()) return false;
   blocks_.erase(blocks_.begin() + static_cast<std::ptrdiff_t>(first_block), blocks_.end());
@@ -311,7 +339,8 @@ void Narrator::remark(const Step& one, SizeSet scope, const std::string& before)
     text = before + ": " + text;
   }
   if (!text.empty() && std::string_view(".!?").find(text.back()) == std::string_view::npos) text += '.';
-  if (scope != scope_ && scope != block_scope_) block.text.lead = only_for(scope, printing_.printed, printing_.facts.sizes);
+  if (scope != scope_ && scope != block_scope_)
+    block.text.lead = only_for(scope, printing_.printed, printing_.facts.sizes);
   block.text.sentences.push_back({capitalised(std::move(text))});
   end_paragraph();
   blocks_.push_back(std::move(block));

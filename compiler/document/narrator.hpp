@@ -1,8 +1,8 @@
 // Steps told in order: paragraphs, whom they are for, and where the work stands after each.
 //
-// The narrator keeps what the reader knows: the sizes the text is for at this point, the tension, the counter, the side,
-// the stitches. A fact is printed when the step calls for it (an `expect`, the end of a section, a changed count) and
-// never twice running; always in the order row counter, carriage side, stitches.
+// The narrator keeps what the reader knows: the sizes the text is for at this point, the tension, the counter, the
+// side, the stitches. A fact is printed when the step calls for it (an `expect`, the end of a section, a changed count)
+// and never twice running; always in the order row counter, carriage side, stitches.
 #pragma once
 
 #include <cstdint>
@@ -20,37 +20,41 @@
 
 namespace stk::document {
 
-struct Printing {                      // the same for the whole document
+struct Printing {  // the same for the whole document
   const knit::Facts& facts;
   const knit::EditionFacts& edition;
   knit::SizeSet printed = 0;
   std::map<std::string, YarnWord> yarns;
-  std::string piece;                   // the name of the only piece; empty when there are several
+  std::string piece;  // the name of the only piece; empty when there are several
 };
 
 class Narrator {
  public:
   Narrator(const Printing& printing, Charts& charts, std::vector<Block>& blocks)
-      : printing_(printing), charts_(charts), blocks_(blocks), scope_(printing.printed), block_scope_(printing.printed),
+      : printing_(printing),
+        charts_(charts),
+        blocks_(blocks),
+        scope_(printing.printed),
+        block_scope_(printing.printed),
         known_(printing.facts.sizes.size()) {}
 
   // One piece, or the finish; headings of sections stand at `level`.
   void tell_all(const std::vector<knit::Step>& steps, int level);
 
  private:
-  struct Known {                       // of one size
+  struct Known {  // of one size
     std::optional<std::int64_t> row;
     std::optional<knit::Side> side;
     std::optional<std::int32_t> stitches;
     std::optional<knit::NeedleSpan> span;
     std::optional<std::int32_t> tension;
-    std::optional<knit::MachineState> now;   // after the last step told
+    std::optional<knit::MachineState> now;  // after the last step told
   };
-  struct Due {                         // facts that must still be printed after the sentences before
-    bool row = false, side = false, stitches = false;   // in any case
-    bool soft_side = false;            // if the next step asks for it
+  struct Due {                                         // facts that must still be printed after the sentences before
+    bool row = false, side = false, stitches = false;  // in any case
+    bool soft_side = false;                            // if the next step asks for it
     std::string stitches_intro;
-    bool unsaid_row = false, unsaid_side = false, unsaid_stitches = false;   // if they were not said last
+    bool unsaid_row = false, unsaid_side = false, unsaid_stitches = false;  // if they were not said last
     knit::SizeSet scope = 0;
     bool any() const { return row || side || stitches || unsaid_row || unsaid_side || unsaid_stitches || soft_side; }
   };
@@ -74,7 +78,7 @@ class Narrator {
   // Flow (narrator_flow.cpp)
   void enter(knit::SizeSet scope);
   void say(knit::SizeSet scope, std::string sentence);
-  void settle();                       // prints the facts that are due
+  void settle();  // prints the facts that are due
   void end_paragraph();
   bool inside_fold() const { return fold_depth_ > 0; }
   std::string facts_text(const Due& due);
@@ -87,23 +91,23 @@ class Narrator {
   Charts& charts_;
   std::vector<Block>& blocks_;
   Paragraph open_;
-  knit::SizeSet scope_;                // the sizes the text is for at this point
-  knit::SizeSet block_scope_;          // and those of the heading it stands under
+  knit::SizeSet scope_;        // the sizes the text is for at this point
+  knit::SizeSet block_scope_;  // and those of the heading it stands under
   std::vector<Known> known_;
   Due due_;
   Memory memory_;
-  std::string lead_;                   // of the next paragraph
-  std::set<std::string> used_names_;   // of needles, in the piece
-  std::string section_;                // its title
+  std::string lead_;                  // of the next paragraph
+  std::set<std::string> used_names_;  // of needles, in the piece
+  std::string section_;               // its title
   struct Worked {
     std::string text, section;
   };
-  std::map<std::string, Worked> worked_;   // the techniques of the piece as they were told
+  std::map<std::string, Worked> worked_;  // the techniques of the piece as they were told
   int level_ = 1;
   int fold_depth_ = 0;
-  bool last_knit_ = false;             // the last sentence is plain rows
-  bool break_ = false;                 // the next sentence begins a paragraph
-  std::vector<Block> after_paragraph_; // charts and remarks that wait for its end
+  bool last_knit_ = false;              // the last sentence is plain rows
+  bool break_ = false;                  // the next sentence begins a paragraph
+  std::vector<Block> after_paragraph_;  // charts and remarks that wait for its end
 };
 
 }  // namespace stk::document

@@ -19,8 +19,8 @@ void Narrator::enter(SizeSet scope) {
   lead_ = lead_.empty() ? for_sizes(scope) : lead_ + ", " + for_sizes(scope);
 }
 
-// "Sizes Women L and Men L only:" leads the first paragraph for other sizes than the last; inside a fold it stands in the
-// sentence, since a fold is one paragraph.
+// "Sizes Women L and Men L only:" leads the first paragraph for other sizes than the last; inside a fold it stands in
+// the sentence, since a fold is one paragraph.
 void Narrator::say(SizeSet scope, std::string sentence) {
   if (sentence.empty()) return;
   std::string intro;
@@ -50,7 +50,8 @@ void Narrator::end_paragraph() {
 
 std::string Narrator::facts_text(const Due& due) {
   PerSize rows(known_.size()), sides(known_.size()), counts(known_.size()), spans(known_.size());
-  bool row = due.row, side = due.side, stitches = due.stitches, span = false, any_stitches = false, moved = false, halved = true;
+  bool row = due.row, side = due.side, stitches = due.stitches, span = false, any_stitches = false, moved = false,
+       halved = true;
   for (std::size_t i = 0; i < known_.size(); ++i) {
     const Known& known = known_[i];
     if (!knit::has(due.scope, i) || !known.now) continue;
@@ -96,7 +97,7 @@ void Narrator::settle() {
   due_ = {};
   const std::string text = facts_text(due);
   if (text.empty()) return;
-  break_ = false;   // the facts belong to the sentences before
+  break_ = false;  // the facts belong to the sentences before
   say(due.scope, text);
   break_ = true;
 }

@@ -1,5 +1,5 @@
-// Repeats: turns that are alike are told once, with a star; turns that differ in their rows alone, once with the rows of
-// each.
+// Repeats: turns that are alike are told once, with a star; turns that differ in their rows alone, once with the rows
+// of each.
 #include <fmt/core.h>
 
 #include <algorithm>
@@ -43,12 +43,15 @@ bool in_every_size(const Step& step, SizeSet scope, Test test) {
 bool shapes_by_holding(const Steps& body, SizeSet scope) {
   for (const Act act : {Act::hold, Act::release}) {
     const Step* step = find(body, scope, act);
-    if (step != nullptr && in_every_size(*step, scope, [](const knit::SizeRecord& r) { return r.amount == 1; })) return true;
+    if (step != nullptr && in_every_size(*step, scope, [](const knit::SizeRecord& r) { return r.amount == 1; }))
+      return true;
   }
   return false;
 }
 
-std::string times_word(const std::string& count) { return count == "1" ? "time" : "times"; }
+std::string times_word(const std::string& count) {
+  return count == "1" ? "time" : "times";
+}
 
 // "4, 4, 3, 4 rows", "4 rows each time", "4 rows 30 times, 3 rows once".
 std::string rows_in_turn(const std::vector<std::int64_t>& rows) {
@@ -65,7 +68,8 @@ std::string rows_in_turn(const std::vector<std::int64_t>& rows) {
   for (std::size_t i = 0; i < rows.size();) {
     std::size_t end = i;
     while (end < rows.size() && rows[end] == rows[i]) ++end;
-    text += fmt::format("{}{}{}{} {}{}times", text.empty() ? "" : ", ", rows[i], no_break, word(rows[i]), end - i, no_break);
+    text += fmt::format("{}{}{}{} {}{}times", text.empty() ? "" : ", ", rows[i], no_break, word(rows[i]), end - i,
+                        no_break);
     i = end;
   }
   return text;
@@ -146,7 +150,7 @@ void Narrator::fold(const Fold& part, SizeSet scope) {
     return;
   }
   if (any_tension(part.body)) {
-    for (Known& known : known_) known.tension.reset();   // each turn must say it, the first too
+    for (Known& known : known_) known.tension.reset();  // each turn must say it, the first too
   }
   const Step* last = nullptr;
   std::int64_t knits = 0;
@@ -192,8 +196,8 @@ void Narrator::fold(const Fold& part, SizeSet scope) {
   }
 }
 
-// "On each side … (chart 1). Work this 6 (6, 8) times in all, and after each time knit these rows, in their order:" with a
-// line for each size.
+// "On each side … (chart 1). Work this 6 (6, 8) times in all, and after each time knit these rows, in their order:"
+// with a line for each size.
 bool Narrator::tell_uneven(const Step& one, SizeSet scope) {
   const UnevenRows uneven = uneven_rows(one, scope);
   if (uneven.rows.empty()) return false;

@@ -26,21 +26,36 @@ class Wording {
   Noun of(const Selection& s) const {
     if (!s.name.empty()) return {"", called(s), true, false, false};
     switch (s.kind) {
-      case Kind::none: return {"", "the " + noun_ + "s", true, false, false};
-      case Kind::all: return {"", "all " + noun_ + "s", true, false, false};
-      case Kind::empties: return {"", "the empty needles", true, false, true};
-      case Kind::held: return {"", "the held " + noun_ + "s", true, false, false};
-      case Kind::bed: return {"", "the " + bed(s), true, false, false};
-      case Kind::half: return {"", called(s), true, false, false};
-      case Kind::middle: return {"", "the middle " + count(s, true), !single(s), false, false};
-      case Kind::on_side: return on_side(s);
-      case Kind::of_each: return of_each(s);
-      case Kind::every: return every(s);
-      case Kind::range: return range(s);
-      case Kind::span: return {"", count(s, false), !single(s), false, false};
-      case Kind::of: return within(s);
-      case Kind::except: return except(s);
-      case Kind::both: return both(s);
+      case Kind::none:
+        return {"", "the " + noun_ + "s", true, false, false};
+      case Kind::all:
+        return {"", "all " + noun_ + "s", true, false, false};
+      case Kind::empties:
+        return {"", "the empty needles", true, false, true};
+      case Kind::held:
+        return {"", "the held " + noun_ + "s", true, false, false};
+      case Kind::bed:
+        return {"", "the " + bed(s), true, false, false};
+      case Kind::half:
+        return {"", called(s), true, false, false};
+      case Kind::middle:
+        return {"", "the middle " + count(s, true), !single(s), false, false};
+      case Kind::on_side:
+        return on_side(s);
+      case Kind::of_each:
+        return of_each(s);
+      case Kind::every:
+        return every(s);
+      case Kind::range:
+        return range(s);
+      case Kind::span:
+        return {"", count(s, false), !single(s), false, false};
+      case Kind::of:
+        return within(s);
+      case Kind::except:
+        return except(s);
+      case Kind::both:
+        return both(s);
     }
     return {};
   }
@@ -62,18 +77,24 @@ class Wording {
   Noun on_side(const Selection& s) const {
     const std::string many = "last " + count(s, true);
     switch (s.where) {
-      case Where::left: return {"", "the " + many + " on the left", !single(s), false, false};
-      case Where::right: return {"", "the " + many + " on the right", !single(s), false, false};
-      case Where::each: return {"", "the " + many + " on each side", true, false, true};
-      case Where::carriage: return {"", "the " + many + " on the carriage side", !single(s), false, false};
-      default: return {"", "the " + many + " at the end away from the carriage", !single(s), false, false};
+      case Where::left:
+        return {"", "the " + many + " on the left", !single(s), false, false};
+      case Where::right:
+        return {"", "the " + many + " on the right", !single(s), false, false};
+      case Where::each:
+        return {"", "the " + many + " on each side", true, false, true};
+      case Where::carriage:
+        return {"", "the " + many + " on the carriage side", !single(s), false, false};
+      default:
+        return {"", "the " + many + " at the end away from the carriage", !single(s), false, false};
     }
   }
 
   Noun of_each(const Selection& s) const {
     const char* which = s.where == Where::first ? "first" : s.where == Where::middle ? "middle" : "last";
     const std::string group = graded(numbers(s.group), printed_, scope_);
-    return {"", fmt::format("the {} {} of each group of{}{}", which, count(s, true), no_break, group), true, true, true};
+    return {"", fmt::format("the {} {} of each group of{}{}", which, count(s, true), no_break, group), true, true,
+            true};
   }
 
   Noun every(const Selection& s) const {
@@ -91,7 +112,8 @@ class Wording {
       one = one && span.first == span.last;
     }
     const std::string where = graded(spans, printed_, scope_);
-    if (noun_ == "needle") return {"", (one ? "needle" : "needles") + std::string(no_break) + where, !one, false, false};
+    if (noun_ == "needle")
+      return {"", (one ? "needle" : "needles") + std::string(no_break) + where, !one, false, false};
     return {"", fmt::format("the {}{} on {}", noun_, one ? "" : "s", where), !one, false, false};
   }
 
@@ -100,7 +122,7 @@ class Wording {
     if (s.parts.size() != 2) return {"", "the " + noun_ + "s", true, false, false};
     Noun chosen = of(s.parts[0]);
     const Selection& where = s.parts[1];
-    std::vector<std::string> left;   // what stays, in the order said
+    std::vector<std::string> left;  // what stays, in the order said
     bool plural = false;
     const Selection* rest = &where;
     while (rest->name.empty() && rest->kind == Kind::except && rest->parts.size() == 2) {
@@ -121,10 +143,10 @@ class Wording {
   Noun except(const Selection& s) const {
     if (s.parts.size() != 2) return {"", "the " + noun_ + "s", true, false, false};
     const Selection& without = s.parts[1];
-    if (s.parts[0].kind == Kind::all && without.kind == Kind::half) {   // all but the right half: the left half
+    if (s.parts[0].kind == Kind::all && without.kind == Kind::half) {  // all but the right half: the left half
       return {"", without.where == Where::left ? "the right half" : "the left half", true, false, false};
     }
-    if (s.parts[0].kind == Kind::all && without.kind == Kind::bed) {   // all but the main bed: the second
+    if (s.parts[0].kind == Kind::all && without.kind == Kind::bed) {  // all but the main bed: the second
       return {"", without.bed == knit::Bed::main ? "the second bed" : "the main bed", true, false, false};
     }
     Noun from = of(s.parts[0]);

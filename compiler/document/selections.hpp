@@ -11,11 +11,11 @@ namespace stk::document {
 
 // What a selection is called in a sentence.
 struct Noun {
-  std::string before;      // said first: "leave the last 2 sts on the right as they are"; empty mostly
-  std::string text;        // "the last st of each group of 3"
+  std::string before;  // said first: "leave the last 2 sts on the right as they are"; empty mostly
+  std::string text;    // "the last st of each group of 3"
   bool plural = true;
-  bool in_order = false;   // counted off from the left
-  bool spread = false;     // many, each to be treated alike ("each to the needle on its left")
+  bool in_order = false;  // counted off from the left
+  bool spread = false;    // many, each to be treated alike ("each to the needle on its left")
 };
 
 // `noun` is what is chosen: "st" or "needle".

@@ -10,12 +10,12 @@ namespace stk::document {
 Repetition repetition(const std::vector<int>& ids) {
   const std::size_t size = ids.size();
   Repetition best{0, size == 0 ? 1 : size, size == 0 ? std::size_t{0} : std::size_t{1}};
-  std::size_t best_drawn = size;   // lead + one tile + tail
-  constexpr std::size_t longest_period = 64;   // nothing set by hand repeats over more needles; keeps it quick
+  std::size_t best_drawn = size;              // lead + one tile + tail
+  constexpr std::size_t longest_period = 64;  // nothing set by hand repeats over more needles; keeps it quick
   for (std::size_t period = 1; period <= std::min(size / 2, longest_period); ++period) {
     std::size_t start = 0;
     while (start + period < size) {
-      std::size_t end = start;   // ids[i] == ids[i + period] for start <= i < end
+      std::size_t end = start;  // ids[i] == ids[i + period] for start <= i < end
       while (end + period < size && ids[end] == ids[end + period]) ++end;
       const std::size_t count = (end - start) / period + 1;
       const std::size_t drawn = size - (count - 1) * period;

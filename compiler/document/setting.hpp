@@ -2,8 +2,8 @@
 //
 //   . | | . | | . |      lead [.]   tile [| | .] × 2   tail [|]
 //
-// One tile, lead and tail that fit several sizes, with another number of repeats in each, let one sentence and one chart
-// serve them all.
+// One tile, lead and tail that fit several sizes, with another number of repeats in each, let one sentence and one
+// chart serve them all.
 #pragma once
 
 #include <cstddef>
@@ -35,6 +35,6 @@ struct Setting {
 // What the beds are set to, if it is one tile, lead and tail in all of them.
 std::optional<Setting> common_setting(const std::vector<const knit::DrawnBed*>& beds);
 
-std::string tile_text(const std::vector<knit::DrawnNeedle>& tile);   // "[| | .]", with blanks that do not break
+std::string tile_text(const std::vector<knit::DrawnNeedle>& tile);  // "[| | .]", with blanks that do not break
 
 }  // namespace stk::document

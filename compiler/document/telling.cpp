@@ -7,8 +7,12 @@ namespace stk::document {
 PerSize Telling::amounts() const {
   return each([](const knit::SizeRecord& r) { return fmt::format("{}", r.amount); });
 }
-std::string Telling::amount(std::string_view noun) const { return counted(amounts(), noun, printed_, scope_); }
-std::string Telling::amount() const { return run(amounts()); }
+std::string Telling::amount(std::string_view noun) const {
+  return counted(amounts(), noun, printed_, scope_);
+}
+std::string Telling::amount() const {
+  return run(amounts());
+}
 bool Telling::amount_is(std::int64_t n) const {
   return always([n](const knit::SizeRecord& r) { return r.amount == n; });
 }
@@ -35,7 +39,9 @@ std::string Telling::yarn(std::size_t index) const {
   return index < operation().yarns.size() ? code_of(operation().yarns[index]) : "the yarn";
 }
 
-std::string Telling::waste() const { return code_of("waste"); }
+std::string Telling::waste() const {
+  return code_of("waste");
+}
 
 std::string Telling::edge(std::size_t index) const {
   return index < operation().edges.size() ? edge_words(operation().edges[index], piece_) : "the edge";
@@ -53,49 +59,92 @@ std::string Telling::edges(const std::vector<std::string>& names) const {
 Told tell(const Telling& t) {
   using knit::Act;
   switch (t.operation().act) {
-    case Act::cast_on: return tell_cast_on(t);
-    case Act::knit: return tell_knit(t);
-    case Act::knit_to_row: return tell_knit_to_row(t);
-    case Act::knit_by_hand: return tell_knit_by_hand(t);
-    case Act::knit_chart: return tell_knit_chart(t);
-    case Act::thread: return tell_thread(t);
-    case Act::cut: return tell_cut(t);
-    case Act::rest_yarn: return tell_rest_yarn(t);
-    case Act::tension: return {};   // said with what is knitted at it
-    case Act::counter: return tell_counter(t);
-    case Act::hang_comb: return tell_hang_comb(t);
-    case Act::hang_weights: return tell_hang_weights(t);
-    case Act::remove_comb: return tell_remove_comb(t);
-    case Act::hold: return tell_hold(t);
-    case Act::release: return tell_release(t);
-    case Act::wrap: return tell_wrap(t);
-    case Act::bring_into_work: return tell_bring(t);
-    case Act::put_out_of_work: return tell_put(t);
-    case Act::set_needles: return tell_set_needles(t);
-    case Act::move: return tell_move(t);
-    case Act::transfer: return tell_transfer(t);
-    case Act::lift: return tell_lift(t);
-    case Act::increase: return tell_increase(t);
-    case Act::decrease: return tell_decrease(t);
-    case Act::fill: return tell_fill(t);
-    case Act::cross: return tell_cross(t);
-    case Act::tuck: return tell_tuck(t);
-    case Act::slip: return tell_slip(t);
-    case Act::hang_edge: return tell_hang_edge(t);
-    case Act::pick_up: return tell_pick_up(t);
-    case Act::open: return tell_open(t);
-    case Act::latch_up: return tell_latch_up(t);
-    case Act::scrap_off: return tell_scrap_off(t);
-    case Act::take_off: return tell_take_off(t);
-    case Act::bind_off: return tell_bind_off(t);
-    case Act::gather: return tell_gather(t);
-    case Act::pitch: return tell_pitch(t);
-    case Act::carriage_knits: return tell_carriage_knits(t);
-    case Act::graft: return tell_graft(t);
-    case Act::seam: return tell_seam(t);
-    case Act::thread_through: return tell_thread_through(t);
-    case Act::close_corners: return tell_close_corners(t);
-    case Act::weave_in_ends: return tell_weave_in_ends(t);
+    case Act::cast_on:
+      return tell_cast_on(t);
+    case Act::knit:
+      return tell_knit(t);
+    case Act::knit_to_row:
+      return tell_knit_to_row(t);
+    case Act::knit_by_hand:
+      return tell_knit_by_hand(t);
+    case Act::knit_chart:
+      return tell_knit_chart(t);
+    case Act::thread:
+      return tell_thread(t);
+    case Act::cut:
+      return tell_cut(t);
+    case Act::rest_yarn:
+      return tell_rest_yarn(t);
+    case Act::tension:
+      return {};  // said with what is knitted at it
+    case Act::counter:
+      return tell_counter(t);
+    case Act::hang_comb:
+      return tell_hang_comb(t);
+    case Act::hang_weights:
+      return tell_hang_weights(t);
+    case Act::remove_comb:
+      return tell_remove_comb(t);
+    case Act::hold:
+      return tell_hold(t);
+    case Act::release:
+      return tell_release(t);
+    case Act::wrap:
+      return tell_wrap(t);
+    case Act::bring_into_work:
+      return tell_bring(t);
+    case Act::put_out_of_work:
+      return tell_put(t);
+    case Act::set_needles:
+      return tell_set_needles(t);
+    case Act::move:
+      return tell_move(t);
+    case Act::transfer:
+      return tell_transfer(t);
+    case Act::lift:
+      return tell_lift(t);
+    case Act::increase:
+      return tell_increase(t);
+    case Act::decrease:
+      return tell_decrease(t);
+    case Act::fill:
+      return tell_fill(t);
+    case Act::cross:
+      return tell_cross(t);
+    case Act::tuck:
+      return tell_tuck(t);
+    case Act::slip:
+      return tell_slip(t);
+    case Act::hang_edge:
+      return tell_hang_edge(t);
+    case Act::pick_up:
+      return tell_pick_up(t);
+    case Act::open:
+      return tell_open(t);
+    case Act::latch_up:
+      return tell_latch_up(t);
+    case Act::scrap_off:
+      return tell_scrap_off(t);
+    case Act::take_off:
+      return tell_take_off(t);
+    case Act::bind_off:
+      return tell_bind_off(t);
+    case Act::gather:
+      return tell_gather(t);
+    case Act::pitch:
+      return tell_pitch(t);
+    case Act::carriage_knits:
+      return tell_carriage_knits(t);
+    case Act::graft:
+      return tell_graft(t);
+    case Act::seam:
+      return tell_seam(t);
+    case Act::thread_through:
+      return tell_thread_through(t);
+    case Act::close_corners:
+      return tell_close_corners(t);
+    case Act::weave_in_ends:
+      return tell_weave_in_ends(t);
   }
   return {};
 }

@@ -1,7 +1,8 @@
 // One operation in words: what a function of narrate_*.cpp is given, and what it gives back.
 //
-// Such a function says what is to be done, in one or a few sentences. It never says where the work stands afterwards (row
-// counter, carriage side, stitches): that comes from the record, in one place (narrator.cpp), at the end of the step.
+// Such a function says what is to be done, in one or a few sentences. It never says where the work stands afterwards
+// (row counter, carriage side, stitches): that comes from the record, in one place (narrator.cpp), at the end of the
+// step.
 #pragma once
 
 #include <cstdint>
@@ -20,26 +21,26 @@ namespace stk::document {
 // What a knitter knows from the sentences before.
 struct Memory {
   bool comb_hung = false;
-  knit::Method cast_on = knit::Method::none;   // of the piece, for its rehanging
-  bool yarn_cut = false;                       // a tail hangs, and no yarn was threaded since
-  bool in_fold = false;                        // the step is told for every turn of a repeat
-  bool rounds = false;                         // the carriage is set to knit rounds on two beds
+  knit::Method cast_on = knit::Method::none;  // of the piece, for its rehanging
+  bool yarn_cut = false;                      // a tail hangs, and no yarn was threaded since
+  bool in_fold = false;                       // the step is told for every turn of a repeat
+  bool rounds = false;                        // the carriage is set to knit rounds on two beds
 };
 
 struct Told {
-  std::vector<std::string> sentences;   // each begins in small letters and has no full stop
+  std::vector<std::string> sentences;  // each begins in small letters and has no full stop
   // The facts that must stand after them whether or not they were said before.
   bool row = false, side = false, stitches = false;
-  bool soft_side = false;               // if a step follows for which the side matters
-  std::string stitches_intro;           // "left on the needles": before the number of stitches
-  bool says_stitches = false;           // the sentences give the number of stitches themselves
-  bool says_row = false;                // or the row counter
-  bool makes_fabric = false;            // "At MT−2," goes before the sentence `tension_at`
+  bool soft_side = false;      // if a step follows for which the side matters
+  std::string stitches_intro;  // "left on the needles": before the number of stitches
+  bool says_stitches = false;  // the sentences give the number of stitches themselves
+  bool says_row = false;       // or the row counter
+  bool makes_fabric = false;   // "At MT−2," goes before the sentence `tension_at`
   std::size_t tension_at = 0;
-  bool new_paragraph = false;           // begins one
-  bool breaks = false;                  // the next one begins one
-  bool joins = false;                   // may follow plain rows in one sentence: "… and hang the comb"
-  std::string chart;                    // its title, when a picture helps
+  bool new_paragraph = false;  // begins one
+  bool breaks = false;         // the next one begins one
+  bool joins = false;          // may follow plain rows in one sentence: "… and hang the comb"
+  std::string chart;           // its title, when a picture helps
 };
 
 class Telling {
@@ -74,17 +75,17 @@ class Telling {
 
   std::string run(const PerSize& values) const { return graded(values, printed_, scope_); }
   PerSize amounts() const;
-  std::string amount(std::string_view noun) const;      // "36 (42, 48) sts"
+  std::string amount(std::string_view noun) const;  // "36 (42, 48) sts"
   std::string amount() const;
   bool amount_is(std::int64_t n) const;
-  std::string needles() const;                          // "L18–R18 (L21–R21)"
-  std::string carriage_after() const;                   // "right"; graded where sizes differ
-  Noun noun(std::string_view what) const;               // of the first selection
-  std::string yarn(std::size_t index = 0) const;        // "MY"
-  std::string waste() const;                            // "WY"
-  std::string edge(std::size_t index = 0) const;        // "the sole end"; of operation().edges
+  std::string needles() const;                    // "L18–R18 (L21–R21)"
+  std::string carriage_after() const;             // "right"; graded where sizes differ
+  Noun noun(std::string_view what) const;         // of the first selection
+  std::string yarn(std::size_t index = 0) const;  // "MY"
+  std::string waste() const;                      // "WY"
+  std::string edge(std::size_t index = 0) const;  // "the sole end"; of operation().edges
   std::string edge_to(std::size_t index = 0) const;
-  std::string edges(const std::vector<std::string>& names) const;   // joined
+  std::string edges(const std::vector<std::string>& names) const;  // joined
   std::string code_of(std::string_view yarn) const;
 
  private:
@@ -96,7 +97,7 @@ class Telling {
   knit::SizeSet printed_, scope_;
   const std::map<std::string, YarnWord>& yarns_;
   const Memory& memory_;
-  const std::string& piece_;   // the only one of the pattern, or empty
+  const std::string& piece_;  // the only one of the pattern, or empty
 };
 
 // Whether a knit step counts rounds: two passes of the carriage, one on each bed.

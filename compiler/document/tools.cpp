@@ -35,8 +35,12 @@ void see(const knit::Operation& o, Needs& needs) {
     case Act::fill:
     case Act::cross:
     case Act::hang_edge:
-    case Act::pick_up: needs.transfer = true; break;
-    case Act::hang_comb: needs.comb = true; break;
+    case Act::pick_up:
+      needs.transfer = true;
+      break;
+    case Act::hang_comb:
+      needs.comb = true;
+      break;
     case Act::cast_on:
       needs.cord = needs.cord || o.cord_rows > 0;
       needs.latch = needs.latch || o.method == Method::closed_by_latch;
@@ -47,15 +51,22 @@ void see(const knit::Operation& o, Needs& needs) {
       needs.latch = needs.latch || o.method == Method::by_latch;
       needs.hook = needs.hook || o.method == Method::by_crochet;
       break;
-    case Act::latch_up: needs.latch = true; break;
-    case Act::take_off: needs.holder = true; break;
+    case Act::latch_up:
+      needs.latch = true;
+      break;
+    case Act::take_off:
+      needs.holder = true;
+      break;
     case Act::gather:
     case Act::graft:
     case Act::seam:
     case Act::thread_through:
     case Act::close_corners:
-    case Act::weave_in_ends: needs.needle = true; break;
-    default: break;
+    case Act::weave_in_ends:
+      needs.needle = true;
+      break;
+    default:
+      break;
   }
 }
 

@@ -12,7 +12,9 @@ namespace stk::document {
 
 namespace {
 
-char upper(char c) { return static_cast<char>(std::toupper(static_cast<unsigned char>(c))); }
+char upper(char c) {
+  return static_cast<char>(std::toupper(static_cast<unsigned char>(c)));
+}
 
 bool ends_with_word(std::string_view text, std::string_view word) {
   if (text.size() < word.size() || text.substr(text.size() - word.size()) != word) return false;
@@ -41,11 +43,19 @@ std::string span_name(const knit::NeedleSpan& span) {
   return needle_name(span.first.number) + "–" + needle_name(span.last.number);
 }
 
-std::string side_word(knit::Side side) { return side == knit::Side::left ? "left" : "right"; }
-std::string carriage_word(knit::Side side) { return side == knit::Side::left ? "COL" : "COR"; }
-knit::Side other(knit::Side side) { return side == knit::Side::left ? knit::Side::right : knit::Side::left; }
+std::string side_word(knit::Side side) {
+  return side == knit::Side::left ? "left" : "right";
+}
+std::string carriage_word(knit::Side side) {
+  return side == knit::Side::left ? "COL" : "COR";
+}
+knit::Side other(knit::Side side) {
+  return side == knit::Side::left ? knit::Side::right : knit::Side::left;
+}
 
-std::string counter_digits(std::int64_t rows) { return fmt::format("{:03}", rows); }
+std::string counter_digits(std::int64_t rows) {
+  return fmt::format("{:03}", rows);
+}
 
 std::string tension_word(std::int32_t hundredths) {
   if (hundredths == 0) return "MT";
@@ -93,7 +103,8 @@ std::string kept_together(std::string_view text) {
 std::string size_list(knit::SizeSet scope, const std::vector<knit::SizeName>& sizes) {
   std::vector<std::string> names;
   for (std::size_t i = 0; i < sizes.size(); ++i) {
-    if (knit::has(scope, i)) names.push_back(kept_together(sizes[i].printed.empty() ? sizes[i].name : sizes[i].printed));
+    if (knit::has(scope, i))
+      names.push_back(kept_together(sizes[i].printed.empty() ? sizes[i].name : sizes[i].printed));
   }
   return joined(names);
 }
@@ -108,7 +119,7 @@ std::string only_for(knit::SizeSet scope, knit::SizeSet printed, const std::vect
 
 std::map<std::string, YarnWord> yarn_words(const std::vector<knit::YarnFacts>& yarns) {
   std::map<std::string, YarnWord> words;
-  std::set<std::string> taken{"MT", "HP", "WP", "RC", "MY", "WY", "CC"};   // a yarn "might" is not called MY too
+  std::set<std::string> taken{"MT", "HP", "WP", "RC", "MY", "WY", "CC"};  // a yarn "might" is not called MY too
   for (const knit::YarnFacts& yarn : yarns) {
     if (yarn.name == "main") words[yarn.name] = {"MY", "main yarn"};
     if (yarn.name == "waste") words[yarn.name] = {"WY", "waste yarn"};
@@ -134,7 +145,7 @@ std::map<std::string, YarnWord> yarn_words(const std::vector<knit::YarnFacts>& y
 }
 
 std::string edge_words(std::string_view edge, std::string_view piece) {
-  if (edge.find(' ') != std::string_view::npos) {   // printed words already
+  if (edge.find(' ') != std::string_view::npos) {  // printed words already
     return edge.substr(0, 4) == "the " ? std::string(edge) : "the " + std::string(edge);
   }
   std::vector<std::string_view> parts = split(edge, '.');

@@ -19,8 +19,8 @@ void add_paragraph(std::vector<Block>& blocks, std::vector<std::string> sentence
   blocks.emplace_back(std::move(paragraph));
 }
 
-// How the others of a piece are made: alike, or with the sides changed. A mirrored piece is printed in full only where its
-// record is not the first one's mirror.
+// How the others of a piece are made: alike, or with the sides changed. A mirrored piece is printed in full only where
+// its record is not the first one's mirror.
 void others(const Printing& printing, const PieceFacts& piece, Charts& charts, std::vector<Block>& blocks) {
   if (piece.make < 2) return;
   const std::string name = words_of(piece.name);
@@ -32,8 +32,9 @@ void others(const Printing& printing, const PieceFacts& piece, Charts& charts, s
   }
   blocks.emplace_back(Heading{1, "Second " + name, ""});
   if (piece.mirrors_exactly) {
-    add_paragraph(blocks, {"Work as the first with the sides changed: for left read right and for right left, for COR read "
-                           "COL and for COL COR, for L needles read R needles and for R needles L needles."});
+    add_paragraph(blocks,
+                  {"Work as the first with the sides changed: for left read right and for right left, for COR read "
+                   "COL and for COL COR, for L needles read R needles and for R needles L needles."});
     return;
   }
   add_paragraph(blocks, {"It mirrors the first, but not step for step: here it is in full."});
@@ -57,7 +58,7 @@ Document write_document(const knit::Facts& facts, std::size_t edition, SizeSet s
   document.title = {facts.pattern.title,  facts.pattern.by, facts.pattern.version, words_of(printing.edition.name), "",
                     facts.pattern.summary};
   for (std::size_t i = 0; i < facts.sizes.size(); ++i) {
-    if (printing.printed != SizeSet{1} << i) continue;   // the text of one size
+    if (printing.printed != SizeSet{1} << i) continue;  // the text of one size
     if (facts.sizes.size() == 1 && facts.sizes[i].name.empty()) continue;
     document.size = facts.sizes[i].name;
     document.title.size = facts.sizes[i].printed.empty() ? words_of(facts.sizes[i].name) : facts.sizes[i].printed;

@@ -14,7 +14,7 @@
 namespace stk::outputs {
 
 struct Output {
-  std::string path;    // relative to the output folder, with `/`, never leading outside it
+  std::string path;  // relative to the output folder, with `/`, never leading outside it
   std::string bytes;
 };
 
@@ -33,15 +33,15 @@ struct OutputOptions {
 class Backend {
  public:
   virtual ~Backend() = default;
-  virtual std::string_view name() const = 0;       // "markdown", the word after --to
-  virtual std::string_view summary() const = 0;    // one line for --help
-  // One edition, in all sizes or in one: call it for each that is wanted. Two back ends may give the same file (Markdown
-  // brings the charts it shows); files of one path then have the same bytes.
+  virtual std::string_view name() const = 0;     // "markdown", the word after --to
+  virtual std::string_view summary() const = 0;  // one line for --help
+  // One edition, in all sizes or in one: call it for each that is wanted. Two back ends may give the same file
+  // (Markdown brings the charts it shows); files of one path then have the same bytes.
   virtual std::vector<Output> write(const knit::Facts& facts, const document::Document& document,
                                     const OutputOptions& options) const = 0;
 };
 
-std::span<const Backend* const> backends();        // the list stands in backends.cpp
-const Backend* find_backend(std::string_view name);   // null if there is none
+std::span<const Backend* const> backends();          // the list stands in backends.cpp
+const Backend* find_backend(std::string_view name);  // null if there is none
 
 }  // namespace stk::outputs

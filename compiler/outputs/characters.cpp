@@ -10,7 +10,7 @@ std::string upper_case(std::string_view utf8) {
     utf8proc_int32_t point = 0;
     const utf8proc_ssize_t used = utf8proc_iterate(reinterpret_cast<const utf8proc_uint8_t*>(utf8.data()) + i,
                                                    static_cast<utf8proc_ssize_t>(utf8.size() - i), &point);
-    if (used <= 0) {   // not UTF-8: kept as it is, the layout makes it printable
+    if (used <= 0) {  // not UTF-8: kept as it is, the layout makes it printable
       result += utf8[i++];
       continue;
     }

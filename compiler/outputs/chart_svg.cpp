@@ -28,7 +28,8 @@ using document::NeedleChart;
 using knit::DrawnMove;
 using knit::DrawnNeedle;
 
-constexpr int margin = 32, pitch = 56, stroke_height = 84, label_width = 130, arrow_height = 96, font = 26, line_height = 36;
+constexpr int margin = 32, pitch = 56, stroke_height = 84, label_width = 130, arrow_height = 96, font = 26,
+              line_height = 36;
 // How wide a letter is, in tenths of a unit, at most: for breaking lines. Wide faces and bold ones must fit too.
 constexpr int letter_tenths = 150, bold_letter_tenths = 172;
 constexpr int key_height = 52;
@@ -37,11 +38,20 @@ std::string xml(std::string_view raw) {
   std::string text;
   for (const char c : text::printable(raw)) {
     switch (c) {
-      case '&': text += "&amp;"; break;
-      case '<': text += "&lt;"; break;
-      case '>': text += "&gt;"; break;
-      case '"': text += "&quot;"; break;
-      default: text += c;
+      case '&':
+        text += "&amp;";
+        break;
+      case '<':
+        text += "&lt;";
+        break;
+      case '>':
+        text += "&gt;";
+        break;
+      case '"':
+        text += "&quot;";
+        break;
+      default:
+        text += c;
     }
   }
   return text;
@@ -51,27 +61,30 @@ class Drawing {
  public:
   void line(int x1, int y1, int x2, int y2, int width) {
     body_ += fmt::format(
-        "<line x1=\"{}\" y1=\"{}\" x2=\"{}\" y2=\"{}\" stroke=\"#000\" stroke-width=\"{}\" stroke-linecap=\"round\"/>\n", x1,
-        y1, x2, y2, width);
+        "<line x1=\"{}\" y1=\"{}\" x2=\"{}\" y2=\"{}\" stroke=\"#000\" stroke-width=\"{}\" "
+        "stroke-linecap=\"round\"/>\n",
+        x1, y1, x2, y2, width);
   }
   void dot(int x, int y, int radius) { body_ += fmt::format("<circle cx=\"{}\" cy=\"{}\" r=\"{}\"/>\n", x, y, radius); }
   void ring(int x, int y, int radius) {
-    body_ += fmt::format("<circle cx=\"{}\" cy=\"{}\" r=\"{}\" fill=\"#fff\" stroke=\"#000\" stroke-width=\"4\"/>\n", x, y,
-                         radius);
+    body_ += fmt::format("<circle cx=\"{}\" cy=\"{}\" r=\"{}\" fill=\"#fff\" stroke=\"#000\" stroke-width=\"4\"/>\n", x,
+                         y, radius);
   }
   void hollow(int x, int y, int width, int height) {
     body_ += fmt::format(
-        "<rect x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\" rx=\"6\" fill=\"#fff\" stroke=\"#000\" stroke-width=\"3\"/>\n", x,
-        y, width, height);
+        "<rect x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\" rx=\"6\" fill=\"#fff\" stroke=\"#000\" "
+        "stroke-width=\"3\"/>\n",
+        x, y, width, height);
   }
   void square(int x, int y, int side, bool filled) {
-    body_ += fmt::format("<rect x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\"{} stroke=\"#000\" stroke-width=\"1\"/>\n", x, y,
-                         side, side, filled ? "" : " fill=\"#fff\"");
+    body_ += fmt::format("<rect x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\"{} stroke=\"#000\" stroke-width=\"1\"/>\n",
+                         x, y, side, side, filled ? "" : " fill=\"#fff\"");
   }
   void arrow(int x1, int y1, int x2, int y2) {
     body_ += fmt::format(
-        "<line x1=\"{}\" y1=\"{}\" x2=\"{}\" y2=\"{}\" stroke=\"#000\" stroke-width=\"4\" marker-end=\"url(#head)\"/>\n", x1,
-        y1, x2, y2);
+        "<line x1=\"{}\" y1=\"{}\" x2=\"{}\" y2=\"{}\" stroke=\"#000\" stroke-width=\"4\" "
+        "marker-end=\"url(#head)\"/>\n",
+        x1, y1, x2, y2);
   }
   void words(int x, int y, std::string_view text, std::string_view anchor = "start", bool bold = false) {
     body_ += fmt::format("<text x=\"{}\" y=\"{}\"{}{}>{}</text>\n", x, y,
@@ -88,14 +101,21 @@ class Drawing {
 void needle(Drawing& drawing, const DrawnNeedle& n, bool bare, int x, int y, int height = stroke_height) {
   const int bottom = y + height;
   switch (mark_of(n, bare)) {
-    case Mark::out_of_work: drawing.dot(x, y + height / 2, 7); break;
-    case Mark::in_work: drawing.line(x, y, x, bottom, 8); break;
+    case Mark::out_of_work:
+      drawing.dot(x, y + height / 2, 7);
+      break;
+    case Mark::in_work:
+      drawing.line(x, y, x, bottom, 8);
+      break;
     case Mark::several_loops:
       drawing.line(x, y, x, bottom, 8);
-      for (int loop = 0; loop < std::min<int>(n.loops, 4); ++loop) drawing.ring(x, y + height / 4 + loop * height / 4, std::min(9, height / 8));
+      for (int loop = 0; loop < std::min<int>(n.loops, 4); ++loop)
+        drawing.ring(x, y + height / 4 + loop * height / 4, std::min(9, height / 8));
       drawing.words(x + 14, y + 18, fmt::format("{}", n.loops), "start", true);
       break;
-    case Mark::empty_in_work: drawing.hollow(x - 8, y, 16, height); break;
+    case Mark::empty_in_work:
+      drawing.hollow(x - 8, y, 16, height);
+      break;
     case Mark::upper:
       drawing.line(x, y, x, bottom, 8);
       drawing.line(x - 14, y + 18, x, y, 5);
@@ -105,20 +125,35 @@ void needle(Drawing& drawing, const DrawnNeedle& n, bool bare, int x, int y, int
       drawing.line(x, y, x, bottom, 8);
       drawing.line(x - 16, y, x + 16, y, 8);
       break;
-    case Mark::move: break;
+    case Mark::move:
+      break;
   }
 }
 
 void key_mark(Drawing& drawing, Mark mark, int x, int y) {
   using Position = DrawnNeedle::Position;
   switch (mark) {
-    case Mark::in_work: needle(drawing, {Position::work, 1, false}, false, x, y, key_height); break;
-    case Mark::out_of_work: needle(drawing, {Position::out, 0, false}, false, x, y, key_height); break;
-    case Mark::several_loops: needle(drawing, {Position::work, 2, false}, false, x, y, key_height); break;
-    case Mark::empty_in_work: needle(drawing, {Position::work, 0, true}, false, x, y, key_height); break;
-    case Mark::upper: needle(drawing, {Position::upper, 1, false}, false, x, y, key_height); break;
-    case Mark::held: needle(drawing, {Position::hold, 1, false}, false, x, y, key_height); break;
-    case Mark::move: drawing.arrow(x + 20, y + 4, x - 18, y + key_height - 4); break;
+    case Mark::in_work:
+      needle(drawing, {Position::work, 1, false}, false, x, y, key_height);
+      break;
+    case Mark::out_of_work:
+      needle(drawing, {Position::out, 0, false}, false, x, y, key_height);
+      break;
+    case Mark::several_loops:
+      needle(drawing, {Position::work, 2, false}, false, x, y, key_height);
+      break;
+    case Mark::empty_in_work:
+      needle(drawing, {Position::work, 0, true}, false, x, y, key_height);
+      break;
+    case Mark::upper:
+      needle(drawing, {Position::upper, 1, false}, false, x, y, key_height);
+      break;
+    case Mark::held:
+      needle(drawing, {Position::hold, 1, false}, false, x, y, key_height);
+      break;
+    case Mark::move:
+      drawing.arrow(x + 20, y + 4, x - 18, y + key_height - 4);
+      break;
   }
 }
 
@@ -132,7 +167,7 @@ int text_lines(Drawing& drawing, std::string_view text, int x, int y, int width,
 }
 
 struct Columns {
-  int left = 0, width = 0;   // of the drawing beside its labels
+  int left = 0, width = 0;  // of the drawing beside its labels
   int middle(std::int32_t column) const { return left + pitch / 2 + column * pitch; }
 };
 
@@ -255,7 +290,8 @@ std::string chart_svg(const Chart& chart) {
     y = key(drawing, chart, y + 28);
   } else if (colour_chart != nullptr) {
     y = colours(drawing, *colour_chart, margin, y, cell);
-    y = text_lines(drawing, "Column 1 is on the left; row 1, at the bottom, is knitted first.", margin, y, text_width) + 24;
+    y = text_lines(drawing, "Column 1 is on the left; row 1, at the bottom, is knitted first.", margin, y, text_width) +
+        24;
   } else {
     y = text_lines(drawing, chart.alternative, margin, y, text_width) + margin;
   }

@@ -19,33 +19,47 @@ using knit::DrawnNeedle;
 
 std::string character(const DrawnNeedle& needle, bool bare) {
   switch (mark_of(needle, bare)) {
-    case Mark::in_work: return "|";
-    case Mark::out_of_work: return ".";
-    case Mark::several_loops: return needle.loops < 10 ? fmt::format("{}", needle.loops) : "+";
-    case Mark::empty_in_work: return "o";
-    case Mark::upper: return "^";
-    case Mark::held: return "T";
-    case Mark::move: break;
+    case Mark::in_work:
+      return "|";
+    case Mark::out_of_work:
+      return ".";
+    case Mark::several_loops:
+      return needle.loops < 10 ? fmt::format("{}", needle.loops) : "+";
+    case Mark::empty_in_work:
+      return "o";
+    case Mark::upper:
+      return "^";
+    case Mark::held:
+      return "T";
+    case Mark::move:
+      break;
   }
   return " ";
 }
 
 std::string in_key(Mark mark) {
   switch (mark) {
-    case Mark::in_work: return "|";
-    case Mark::out_of_work: return ".";
-    case Mark::several_loops: return "2";
-    case Mark::empty_in_work: return "o";
-    case Mark::upper: return "^";
-    case Mark::held: return "T";
-    case Mark::move: return "<-+";
+    case Mark::in_work:
+      return "|";
+    case Mark::out_of_work:
+      return ".";
+    case Mark::several_loops:
+      return "2";
+    case Mark::empty_in_work:
+      return "o";
+    case Mark::upper:
+      return "^";
+    case Mark::held:
+      return "T";
+    case Mark::move:
+      return "<-+";
   }
   return "";
 }
 
 // Columns stand two cells apart; arrows may begin or end beside the drawing.
 struct Grid {
-  std::size_t left = 0;     // cells kept free on the left
+  std::size_t left = 0;  // cells kept free on the left
   std::size_t width = 0;
 };
 
@@ -79,11 +93,11 @@ std::vector<std::string> arrow_rows(const NeedleChart& chart, const Grid& grid) 
   for (const DrawnMove& move : chart.moves) {
     const std::size_t from = cell_of(grid, move.from), to = cell_of(grid, move.to);
     const std::size_t begin = std::min(from, to), end = std::max(from, to) + 1;
-    auto line = std::find_if(lines.begin(), lines.end(), [&](const std::string& l) {
-      return l.find_first_not_of(' ', begin) >= end;
-    });
+    auto line = std::find_if(lines.begin(), lines.end(),
+                             [&](const std::string& l) { return l.find_first_not_of(' ', begin) >= end; });
     if (line == lines.end()) line = lines.insert(lines.end(), std::string(grid.width, ' '));
-    std::fill(line->begin() + static_cast<std::ptrdiff_t>(begin), line->begin() + static_cast<std::ptrdiff_t>(end), '-');
+    std::fill(line->begin() + static_cast<std::ptrdiff_t>(begin), line->begin() + static_cast<std::ptrdiff_t>(end),
+              '-');
     (*line)[from] = '+';
     (*line)[to] = to < from ? '<' : '>';
   }
@@ -128,10 +142,14 @@ std::vector<std::string> with_plain_blanks(std::vector<std::string> lines) {
 document::Mark mark_of(const DrawnNeedle& needle, bool bare) {
   using Position = DrawnNeedle::Position;
   switch (needle.position) {
-    case Position::out: return Mark::out_of_work;
-    case Position::upper: return Mark::upper;
-    case Position::hold: return Mark::held;
-    case Position::work: break;
+    case Position::out:
+      return Mark::out_of_work;
+    case Position::upper:
+      return Mark::upper;
+    case Position::hold:
+      return Mark::held;
+    case Position::work:
+      break;
   }
   if (needle.loops > 1) return Mark::several_loops;
   return needle.loops == 0 && !bare ? Mark::empty_in_work : Mark::in_work;
@@ -139,13 +157,20 @@ document::Mark mark_of(const DrawnNeedle& needle, bool bare) {
 
 std::string mark_words(Mark mark) {
   switch (mark) {
-    case Mark::in_work: return "needle in work";
-    case Mark::out_of_work: return "needle out of work";
-    case Mark::several_loops: return "needle in work with that many loops";
-    case Mark::empty_in_work: return "needle in work without a loop";
-    case Mark::upper: return "needle in upper working position";
-    case Mark::held: return "needle held";
-    case Mark::move: return "where the loops go";
+    case Mark::in_work:
+      return "needle in work";
+    case Mark::out_of_work:
+      return "needle out of work";
+    case Mark::several_loops:
+      return "needle in work with that many loops";
+    case Mark::empty_in_work:
+      return "needle in work without a loop";
+    case Mark::upper:
+      return "needle in upper working position";
+    case Mark::held:
+      return "needle held";
+    case Mark::move:
+      return "where the loops go";
   }
   return "";
 }
@@ -155,7 +180,8 @@ std::string chart_title(const Chart& chart) {
 }
 
 std::vector<std::string> needle_lines(const NeedleChart& chart) {
-  return {fmt::format("Leftmost needle: {}.", chart.first_needle), fmt::format("Rightmost needle: {}.", chart.last_needle)};
+  return {fmt::format("Leftmost needle: {}.", chart.first_needle),
+          fmt::format("Rightmost needle: {}.", chart.last_needle)};
 }
 
 std::vector<std::string> chart_lines(const Chart& chart, std::size_t width) {
@@ -166,7 +192,7 @@ std::vector<std::string> chart_lines(const Chart& chart, std::size_t width) {
     return with_plain_blanks(std::move(lines));
   }
   const auto* needles = std::get_if<NeedleChart>(&chart.picture);
-  if (needles == nullptr) {   // of a kind that is not drawn in characters: its words serve
+  if (needles == nullptr) {  // of a kind that is not drawn in characters: its words serve
     for (std::string& line : text::wrapped(chart.alternative, width)) lines.push_back(std::move(line));
     return with_plain_blanks(std::move(lines));
   }

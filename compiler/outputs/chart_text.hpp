@@ -9,12 +9,12 @@
 namespace stk::outputs {
 
 document::Mark mark_of(const knit::DrawnNeedle& needle, bool bare);
-std::string mark_words(document::Mark mark);                     // "needle out of work"
+std::string mark_words(document::Mark mark);  // "needle out of work"
 
 // Lines of at most `width` cells: title, drawing, where the needles lie, key.
 std::vector<std::string> chart_lines(const document::Chart& chart, std::size_t width);
 
-std::string chart_title(const document::Chart& chart);           // "Chart 1. Move … (Women L and Men L)"
-std::vector<std::string> needle_lines(const document::NeedleChart& chart);   // "Leftmost needle: L18 (L21)."
+std::string chart_title(const document::Chart& chart);                      // "Chart 1. Move … (Women L and Men L)"
+std::vector<std::string> needle_lines(const document::NeedleChart& chart);  // "Leftmost needle: L18 (L21)."
 
 }  // namespace stk::outputs

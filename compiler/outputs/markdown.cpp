@@ -1,5 +1,5 @@
-// CommonMark with pipe tables; charts are linked as images, with their words as the alternative text. Every character of
-// a designer's text that could mean something to Markdown is escaped.
+// CommonMark with pipe tables; charts are linked as images, with their words as the alternative text. Every character
+// of a designer's text that could mean something to Markdown is escaped.
 #include <fmt/core.h>
 
 #include <set>
@@ -142,13 +142,15 @@ class Writer {
   const Document& document_;
   const OutputOptions& options_;
   std::string path_, bytes_;
-  std::set<std::size_t> shown_;   // a chart stands where it is needed first
+  std::set<std::size_t> shown_;  // a chart stands where it is needed first
 };
 
 class MarkdownBackend final : public Backend {
  public:
   std::string_view name() const override { return "markdown"; }
-  std::string_view summary() const override { return "the pattern as a CommonMark document, its charts as SVG beside it"; }
+  std::string_view summary() const override {
+    return "the pattern as a CommonMark document, its charts as SVG beside it";
+  }
   std::vector<Output> write(const knit::Facts&, const Document& document, const OutputOptions& options) const override {
     std::vector<Output> outputs{Writer(document, options).write()};
     for (const Chart& chart : document.charts) {

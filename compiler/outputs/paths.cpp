@@ -28,8 +28,8 @@ std::string replaced(std::string text, std::string_view what, std::string_view w
 
 std::string slug(std::string_view text) {
   utf8proc_uint8_t* mapped = nullptr;
-  const auto options = static_cast<utf8proc_option_t>(UTF8PROC_DECOMPOSE | UTF8PROC_COMPAT | UTF8PROC_STRIPMARK |
-                                                      UTF8PROC_CASEFOLD);
+  const auto options =
+      static_cast<utf8proc_option_t>(UTF8PROC_DECOMPOSE | UTF8PROC_COMPAT | UTF8PROC_STRIPMARK | UTF8PROC_CASEFOLD);
   const utf8proc_ssize_t length = utf8proc_map(reinterpret_cast<const utf8proc_uint8_t*>(text.data()),
                                                static_cast<utf8proc_ssize_t>(text.size()), &mapped, options);
   const std::unique_ptr<utf8proc_uint8_t, void (*)(void*)> owner(mapped, std::free);
@@ -38,8 +38,10 @@ std::string slug(std::string_view text) {
   std::string result;
   for (const char c : plain) {
     const bool kept = (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9');
-    if (kept) result += c;
-    else if (!result.empty() && result.back() != '-') result += '-';
+    if (kept)
+      result += c;
+    else if (!result.empty() && result.back() != '-')
+      result += '-';
   }
   while (!result.empty() && result.back() == '-') result.pop_back();
   return result.empty() ? "pattern" : result;
@@ -52,10 +54,10 @@ std::string output_path(const OutputOptions& options, const document::Document& 
   std::string result;
   for (const std::string& folder : split(path, '/')) {
     std::string name;
-    for (const std::string& part : split(folder, '.')) {   // "sock.mid..{format}": nothing between two dots
+    for (const std::string& part : split(folder, '.')) {  // "sock.mid..{format}": nothing between two dots
       if (!part.empty()) name += (name.empty() ? "" : ".") + part;
     }
-    if (!name.empty()) result += (result.empty() ? "" : "/") + name;   // so `..` and a leading `/` come to nothing
+    if (!name.empty()) result += (result.empty() ? "" : "/") + name;  // so `..` and a leading `/` come to nothing
   }
   return replaced(std::move(result), "{format}", format);
 }

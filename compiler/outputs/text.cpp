@@ -94,7 +94,7 @@ void table_part(Page& page, const Table& table, const std::vector<std::size_t>& 
   for (std::size_t row = 0; row < height; ++row) {
     std::string text;
     for (std::size_t i = 0; i < columns.size(); ++i) {
-      const std::size_t missing = height - heads[i].size();   // heads stand on the line, not on the top
+      const std::size_t missing = height - heads[i].size();  // heads stand on the line, not on the top
       const std::string cell = row < missing ? "" : heads[i][row - missing];
       text += (i > 0 ? "  " : "") + padded(cell, widths[columns[i]], i > 0);
     }

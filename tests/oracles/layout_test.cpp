@@ -1,9 +1,8 @@
 // Outputs read by programs that know nothing of us: Markdown by cmark-gfm (the reference parser of CommonMark with pipe
 // tables), SVG by xmllint and rsvg-convert. A missing program fails the test with its package's name.
-#include <catch2/catch.hpp>
-
 #include <sys/wait.h>
 
+#include <catch2/catch.hpp>
 #include <cstdio>
 #include <cstdlib>
 #include <filesystem>
@@ -70,7 +69,7 @@ std::size_t count(const std::string& text, const std::string& part) {
   return n;
 }
 
-document::Document hard_document() {   // every special character of Markdown, wherever a designer can write
+document::Document hard_document() {  // every special character of Markdown, wherever a designer can write
   const std::string marks = R"(*a* _b_ `c` [d](e) <f> &amp; | \ ~~g~~ # h - 1. ![i](j) http://k.example)";
   knit::Facts facts = test::sample_facts();
   facts.pattern.title += marks;
@@ -127,8 +126,7 @@ TEST_CASE("cmark-gfm gives back a designer's text letter for letter") {
   const std::string file = folder.write("a.md", markdown_of(hard_document()));
   const Run html = run("cmark-gfm --unsafe -e table -e strikethrough '" + file + "'");
   REQUIRE(html.status == 0);
-  const std::string shown =
-      "*a* _b_ `c` [d](e) &lt;f&gt; &amp;amp; | \\ ~~g~~ # h - 1. ![i](j) http://k.example";
+  const std::string shown = "*a* _b_ `c` [d](e) &lt;f&gt; &amp;amp; | \\ ~~g~~ # h - 1. ![i](j) http://k.example";
   CHECK(html.output.find("<h1>Slack Water bed sock" + shown + "</h1>") != std::string::npos);
   CHECK(html.output.find("<h2>" + shown + "</h2>") != std::string::npos);
   CHECK(html.output.find("<p>" + shown + "</p>") != std::string::npos);
@@ -162,7 +160,7 @@ TEST_CASE("every SVG is well-formed XML and is drawn") {
     INFO(rendered.output);
     CHECK(rendered.status == 0);
     CHECK(rendered.output.empty());
-    CHECK(fs::file_size(path + ".png") > 2000);   // an empty page of this size is smaller
+    CHECK(fs::file_size(path + ".png") > 2000);  // an empty page of this size is smaller
     ++drawn;
   }
   CHECK(drawn == document.charts.size());

@@ -13,7 +13,9 @@ using knit::Step;
 
 namespace {
 
-values::Quantity mm(std::int64_t millimetres) { return {values::Rational(millimetres), values::dimensions::length}; }
+values::Quantity mm(std::int64_t millimetres) {
+  return {values::Rational(millimetres), values::dimensions::length};
+}
 
 void turn_carriage(MachineState& state, std::int64_t rows) {
   state.row_counter += rows;
@@ -21,11 +23,19 @@ void turn_carriage(MachineState& state, std::int64_t rows) {
 }
 
 // `at` needles to the right of L1, there being no needle 0.
-knit::Needle needle_at(std::int64_t at) { return {static_cast<std::int32_t>(at < 0 ? at : at + 1), knit::Bed::main}; }
-std::int64_t place_of(knit::Needle needle) { return needle.number < 0 ? needle.number : needle.number - 1; }
+knit::Needle needle_at(std::int64_t at) {
+  return {static_cast<std::int32_t>(at < 0 ? at : at + 1), knit::Bed::main};
+}
+std::int64_t place_of(knit::Needle needle) {
+  return needle.number < 0 ? needle.number : needle.number - 1;
+}
 
-knit::DrawnNeedle in_work(std::uint8_t loops) { return {knit::DrawnNeedle::Position::work, loops, false}; }
-knit::DrawnNeedle out() { return {}; }
+knit::DrawnNeedle in_work(std::uint8_t loops) {
+  return {knit::DrawnNeedle::Position::work, loops, false};
+}
+knit::DrawnNeedle out() {
+  return {};
+}
 
 }  // namespace
 
@@ -187,7 +197,7 @@ Step& Recorder::decrease_each_side(std::int32_t inset) {
     if (!knit::has(all_, i)) continue;
     MachineState& state = states_[i];
     SizeRecord& record = step.records[i];
-    record.amount = 1;   // on each side
+    record.amount = 1;  // on each side
     record.emptied = 2;
     record.needles = state.span;
     knit::DrawnBed bed;

@@ -22,17 +22,17 @@ class Recorder {
   std::vector<knit::MachineState>& states() { return states_; }
 
   knit::Step& add(knit::Step::Kind kind);
-  knit::Step& op(knit::Act act);                         // nothing changes but what the caller sets in the record
+  knit::Step& op(knit::Act act);  // nothing changes but what the caller sets in the record
   knit::Step& counted(knit::Act act, const Counts& amounts);
 
   knit::Step& thread(const std::string& yarn);
   knit::Step& cut(const std::string& yarn, const Counts& tail_cm);
-  knit::Step& cast_on(const Counts& sts);                // about the centre, carriage right
+  knit::Step& cast_on(const Counts& sts);  // about the centre, carriage right
   knit::Step& knit(const Counts& rows);
   knit::Step& knit_to_row(const Counts& rows);
   knit::Step& counter(std::int64_t row);
   knit::Step& tension(std::int32_t hundredths);
-  knit::Step& move_last_of_each(std::int64_t group);     // one needle left, empties out of work
+  knit::Step& move_last_of_each(std::int64_t group);  // one needle left, empties out of work
   knit::Step& decrease_each_side(std::int32_t inset);
   knit::Step& gather();
   knit::Step& expect(bool row, bool side, bool stitches);
@@ -84,7 +84,7 @@ knit::Step& Recorder::repeat(const Counts& turns, Body body) {
   const std::uint32_t place = next_place_;
   for (std::int64_t turn = 0; turn < most; ++turn) {
     steps_.clear();
-    next_place_ = place;   // the same statement stands at the same place in every turn
+    next_place_ = place;  // the same statement stands at the same place in every turn
     all_ = 0;
     for (std::size_t i = 0; i < states_.size(); ++i) {
       if (turn < turns[i] && knit::has(outer_sizes, i)) all_ |= knit::SizeSet{1} << i;

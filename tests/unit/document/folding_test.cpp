@@ -11,7 +11,9 @@ using test::told;
 
 namespace {
 
-std::string after_first_line(const std::string& text) { return text.substr(text.find('\n') + 1); }
+std::string after_first_line(const std::string& text) {
+  return text.substr(text.find('\n') + 1);
+}
 
 Recorder wide() {
   Recorder r(4);
@@ -28,7 +30,8 @@ TEST_CASE("equal turns fold to one, with the number of times for each size and w
     body.decrease_each_side(0);
   });
   CHECK(after_first_line(told(r.take())) ==
-        "*Knit 2 rows. On each side move the edge st to the needle beside it and put the emptied needle in NWP. Repeat from "
+        "*Knit 2 rows. On each side move the edge st to the needle beside it and put the emptied needle in NWP. Repeat "
+        "from "
         "* 3 (4, 5, 6) times in all. RC 006 (008, 010, 012). COR. 30 (34, 38, 42) sts, L15–R15 (L17–R17, L19–R19, "
         "L21–R21).\n");
 }
@@ -40,8 +43,10 @@ TEST_CASE("a body that ends in plain rows is repeated by its rows") {
     body.knit({2, 2, 2, 2});
   });
   CHECK(after_first_line(told(r.take())) ==
-        "On each side move the edge st to the needle beside it and put the emptied needle in NWP. Knit 2 rows. Repeat the "
-        "last 2 rows 2 (3, 4, -) times more. RC 006 (008, 010, 002). COR. 30 (34, 38, 52) sts, L15–R15 (L17–R17, L19–R19, "
+        "On each side move the edge st to the needle beside it and put the emptied needle in NWP. Knit 2 rows. Repeat "
+        "the "
+        "last 2 rows 2 (3, 4, -) times more. RC 006 (008, 010, 002). COR. 30 (34, 38, 52) sts, L15–R15 (L17–R17, "
+        "L19–R19, "
         "L26–R26).\n");
 }
 
@@ -66,7 +71,8 @@ TEST_CASE("the end of a short-row shape, where there is nothing to wrap, does no
     for (std::size_t i = 0; i < 4; ++i) wrap.records[i].idle = turn == last[i];
   });
   CHECK(after_first_line(told(r.take())) ==
-        "*Knit 2 rows. Wrap the needle in HP next to the last st knitted. Repeat from * 4 (4, 6, 6) times in all. The last "
+        "*Knit 2 rows. Wrap the needle in HP next to the last st knitted. Repeat from * 4 (4, 6, 6) times in all. The "
+        "last "
         "time there is no needle to wrap. RC 008 (008, 012, 012). COR.\n");
 }
 
@@ -77,7 +83,8 @@ TEST_CASE("turns that differ are told as they come: the last one apart") {
     if (turn < 3) body.decrease_each_side(0);
   });
   CHECK(after_first_line(told(r.take(), 0b0001)) ==
-        "*Knit 2 rows. On each side move the edge st to the needle beside it and put the emptied needle in NWP. Repeat from "
+        "*Knit 2 rows. On each side move the edge st to the needle beside it and put the emptied needle in NWP. Repeat "
+        "from "
         "* 3 times in all. Knit 2 rows. RC 008. COR. 30 sts, L15–R15.\n");
 }
 
@@ -98,10 +105,12 @@ TEST_CASE("needles held one by one are told by what is left in work, and the car
     one_on(body.counted(knit::Act::wrap, {1, 1, 1, 1}), knit::Selection::Where::carriage);
     (void)turn;
   });
-  CHECK(after_first_line(told(r.take(), 0b0001)) ==
-        "Set the carriage to hold. Keep a weight under the needles in work and move it up as the fabric grows. *At the end "
-        "away from the carriage put the last needle in work in HP. Knit 1 row. Wrap the needle in HP next to the last st "
-        "knitted. Repeat from * until 32 sts are in work. RC 004. COR.\n");
+  CHECK(
+      after_first_line(told(r.take(), 0b0001)) ==
+      "Set the carriage to hold. Keep a weight under the needles in work and move it up as the fabric grows. *At the "
+      "end "
+      "away from the carriage put the last needle in work in HP. Knit 1 row. Wrap the needle in HP next to the last st "
+      "knitted. Repeat from * until 32 sts are in work. RC 004. COR.\n");
 }
 
 TEST_CASE("turns that differ in their rows alone are told once, with the rows of each") {
@@ -112,11 +121,12 @@ TEST_CASE("turns that differ in their rows alone are told once, with the rows of
     body.knit({4, even, 2 + turn, even});
   });
   const std::string text = told(r.take());
-  CHECK(after_first_line(text) ==
-        "On each side move the edge st to the needle beside it and put the emptied needle in NWP. Work this 3 (4, 4, 2) "
-        "times in all, and after each time knit the rows that follow, in their order:\n"
-        "- Child M: 4 rows each time.\n- Women M: 4, 3, 4, 3 rows.\n- Women L: 2, 3, 4, 5 rows.\n- Men L: 4, 3 rows.\n"
-        "RC 012 (014, 014, 007). COR (COR, COR, COL). 30 (34, 40, 50) sts, L15–R15 (L17–R17, L20–R20, L25–R25).\n");
+  CHECK(
+      after_first_line(text) ==
+      "On each side move the edge st to the needle beside it and put the emptied needle in NWP. Work this 3 (4, 4, 2) "
+      "times in all, and after each time knit the rows that follow, in their order:\n"
+      "- Child M: 4 rows each time.\n- Women M: 4, 3, 4, 3 rows.\n- Women L: 2, 3, 4, 5 rows.\n- Men L: 4, 3 rows.\n"
+      "RC 012 (014, 014, 007). COR (COR, COR, COL). 30 (34, 40, 50) sts, L15–R15 (L17–R17, L20–R20, L25–R25).\n");
 }
 
 TEST_CASE("turns that alternate fold in pairs") {

@@ -35,10 +35,11 @@ TEST_CASE("a gathered toe is threaded, taken off, pulled tight; the comb comes o
   Recorder r = on_the_needles();
   r.cut("main", {50, 50, 50, 50});
   r.gather();
-  CHECK(after_casting_on(r) ==
-        "Hang the comb. Cut MY with a tail of 50 cm; it hangs on the right. Unhang the comb and the weights. Thread the "
-        "tail on a needle and draw it through all 36 (42, 48, 54) sts, from right to left. Take the sts off the machine, "
-        "pull the tail tight and fasten it off.\n");
+  CHECK(
+      after_casting_on(r) ==
+      "Hang the comb. Cut MY with a tail of 50 cm; it hangs on the right. Unhang the comb and the weights. Thread the "
+      "tail on a needle and draw it through all 36 (42, 48, 54) sts, from right to left. Take the sts off the machine, "
+      "pull the tail tight and fasten it off.\n");
 }
 
 TEST_CASE("scrapping off gives the edge its name") {
@@ -49,9 +50,10 @@ TEST_CASE("scrapping off gives the edge its name") {
   off.operation.edges = {"toe_end"};
   off.operation.waste_rows = 8;
   empty_bed(r, off);
-  CHECK(after_casting_on(r) ==
-        "Hang the comb. Thread WY and knit 8 rows. Unhang the comb and the weights. Drop the fabric off the needles: the "
-        "toe end, 36 (42, 48, 54) sts.\n");
+  CHECK(
+      after_casting_on(r) ==
+      "Hang the comb. Thread WY and knit 8 rows. Unhang the comb and the weights. Drop the fabric off the needles: the "
+      "toe end, 36 (42, 48, 54) sts.\n");
 }
 
 TEST_CASE("two edges from one scrapping off") {
@@ -64,9 +66,10 @@ TEST_CASE("two edges from one scrapping off") {
   off.operation.edges = {"sole_end", "instep_end"};
   off.operation.waste_rows = 8;
   empty_bed(r, off);
-  CHECK(after_casting_on(r) ==
-        "Hang the comb. Thread WY and knit 8 rows. Unhang the comb and the weights. Drop the fabric off the needles. The "
-        "right half is the sole end and the left half the instep end: 18 (21, 24, 27) sts each.\n");
+  CHECK(
+      after_casting_on(r) ==
+      "Hang the comb. Thread WY and knit 8 rows. Unhang the comb and the weights. Drop the fabric off the needles. The "
+      "right half is the sole end and the left half the instep end: 18 (21, 24, 27) sts each.\n");
 }
 
 TEST_CASE("scrapping off a part holds the rest while the waste is knitted") {
@@ -85,9 +88,12 @@ TEST_CASE("scrapping off a part holds the rest while the waste is knitted") {
     off.records[i].after = state;
   }
   CHECK(after_casting_on(r) ==
-        "Hang the comb. Put all other needles in HP and set the carriage to hold. Thread WY and knit 8 rows over the right "
-        "half. Drop these sts off the needles and put the needles in NWP: the 18 (21, 24, 27) heel sts. Put the held needles "
-        "in UWP and set the carriage to knit all needles. Left on the machine: 18 (21, 24, 27) sts, L18–L1 (L21–L1, L24–L1, "
+        "Hang the comb. Put all other needles in HP and set the carriage to hold. Thread WY and knit 8 rows over the "
+        "right "
+        "half. Drop these sts off the needles and put the needles in NWP: the 18 (21, 24, 27) heel sts. Put the held "
+        "needles "
+        "in UWP and set the carriage to knit all needles. Left on the machine: 18 (21, 24, 27) sts, L18–L1 (L21–L1, "
+        "L24–L1, "
         "L27–L1).\n");
 }
 
@@ -98,7 +104,8 @@ TEST_CASE("binding off") {
   off.operation.loose = true;
   empty_bed(r, off);
   CHECK(after_casting_on(r) ==
-        "Hang the comb. Unhang the comb and the weights. Bind off all 36 (42, 48, 54) sts loosely with the latch tool. Draw "
+        "Hang the comb. Unhang the comb and the weights. Bind off all 36 (42, 48, 54) sts loosely with the latch tool. "
+        "Draw "
         "the end of the yarn through the last loop.\n");
 }
 
@@ -110,7 +117,8 @@ TEST_CASE("a hem is hung and the comb goes into its fold") {
   hang.operation.selections[0].kind = knit::Selection::Kind::all;
   for (auto& record : hang.records) record.comb_moved = true;
   CHECK(after_casting_on(r) ==
-        "Hang the comb. From left to right hang the cast-on edge on all needles, one loop on each; none may be left over. "
+        "Hang the comb. From left to right hang the cast-on edge on all needles, one loop on each; none may be left "
+        "over. "
         "Move the comb and the weights to the fold.\n");
 }
 
@@ -130,14 +138,16 @@ TEST_CASE("seams say what sews them and how many rows meet") {
   even.operation.edges = {"sock.cuff.left"};
   even.operation.edges_to = {"sock.cuff.right"};
   even.operation.with_own_tail = true;
-  for (auto& record : even.records) record.second_amount = 20;   // of stitches: a cast-on edge, say
+  for (auto& record : even.records) record.second_amount = 20;  // of stitches: a cast-on edge, say
   r.op(Act::weave_in_ends);
-  CHECK(told(r.take()) ==
-        "Seam the left edge to the right edge, with a new length of MY, in mattress stitch. The first edge has 38 (50, 66, "
-        "76) rows. The second has 42 (54, 70, 80) rows; take up the difference evenly.\n"
-        "Seam the left edge of the cuff to the right edge of the cuff, with the tail, flat, edge against edge. Each edge "
-        "has 20 sts.\n"
-        "Weave in the ends.\n");
+  CHECK(
+      told(r.take()) ==
+      "Seam the left edge to the right edge, with a new length of MY, in mattress stitch. The first edge has 38 (50, "
+      "66, "
+      "76) rows. The second has 42 (54, 70, 80) rows; take up the difference evenly.\n"
+      "Seam the left edge of the cuff to the right edge of the cuff, with the tail, flat, edge against edge. Each edge "
+      "has 20 sts.\n"
+      "Weave in the ends.\n");
 }
 
 TEST_CASE("a graft begins where its tail hangs") {
@@ -148,6 +158,7 @@ TEST_CASE("a graft begins where its tail hangs") {
   graft.operation.from = "the open side";
   for (auto& record : graft.records) record.second_amount = record.amount;
   CHECK(told(r.take()) ==
-        "Graft the sole end to the instep end, beginning with the tail at the open side. There are 18 (21, 24, 27) sts on "
+        "Graft the sole end to the instep end, beginning with the tail at the open side. There are 18 (21, 24, 27) sts "
+        "on "
         "each. Remove WY.\n");
 }

@@ -31,10 +31,11 @@ TEST_CASE("a cast-on on waste tells every row of it before it is needed") {
   step.operation.waste_rows = 7;
   step.operation.waste_rows_before_comb = 3;
   step.operation.cord_rows = 1;
-  CHECK(told(r.take()) ==
-        "Thread WY. At MT, e-wrap 36 (42, 48, 54) sts over L18–R18 (L21–R21, L24–R24, L27–R27), from left to right. "
-        "COR. Knit 3 rows and hang the comb; knit 4 rows. COL. Take out WY and knit 1 row with the ravel cord. Unthread "
-        "the cord. RC 000. COR.\n");
+  CHECK(
+      told(r.take()) ==
+      "Thread WY. At MT, e-wrap 36 (42, 48, 54) sts over L18–R18 (L21–R21, L24–R24, L27–R27), from left to right. "
+      "COR. Knit 3 rows and hang the comb; knit 4 rows. COL. Take out WY and knit 1 row with the ravel cord. Unthread "
+      "the cord. RC 000. COR.\n");
 }
 
 TEST_CASE("rows that are few are counted, many are read from the counter; the side is told where it is asked for") {
@@ -99,7 +100,8 @@ TEST_CASE("rounds on two beds set the carriage, and rows set it back") {
   rounds(2);
   r.knit_to_row({10, 10, 10, 10});
   CHECK(told(r.take()) ==
-        "Set the carriage for rounds. At MT, knit 1 round. Knit 2 rounds. Set the carriage to knit both beds both ways. Knit "
+        "Set the carriage for rounds. At MT, knit 1 round. Knit 2 rounds. Set the carriage to knit both beds both "
+        "ways. Knit "
         "to RC 010. COR. 24 sts, half of them on each bed.\n");
 }
 

@@ -47,10 +47,11 @@ TEST_CASE("a transfer of every group says its direction, its empties, its count 
   Recorder r(4);
   r.cast_on({36, 42, 48, 54});
   r.move_last_of_each(3);
-  CHECK(told(r.take()) ==
-        "At MT, e-wrap 36 (42, 48, 54) sts over L18–R18 (L21–R21, L24–R24, L27–R27), from left to right. RC 000. COR.\n"
-        "From the left, move the last st of each group of 3 to the needle on its left, and put the 12 (14, 16, 18) empty "
-        "needles in NWP (chart 1). 24 (28, 32, 36) sts, L18–R17 (L21–R20, L24–R23, L27–R26).\n");
+  CHECK(
+      told(r.take()) ==
+      "At MT, e-wrap 36 (42, 48, 54) sts over L18–R18 (L21–R21, L24–R24, L27–R27), from left to right. RC 000. COR.\n"
+      "From the left, move the last st of each group of 3 to the needle on its left, and put the 12 (14, 16, 18) empty "
+      "needles in NWP (chart 1). 24 (28, 32, 36) sts, L18–R17 (L21–R20, L24–R23, L27–R26).\n");
 }
 
 TEST_CASE("what a move leaves alone is said first; empties left in work are eyelets") {
@@ -60,7 +61,8 @@ TEST_CASE("what a move leaves alone is said first; empties left in work are eyel
   each.kind = Selection::Kind::of_each;
   each.where = Selection::Where::last;
   each.group.assign(4, 2);
-  give(step, joined(Selection::Kind::of, each, joined(Selection::Kind::except, all(), on_side(Selection::Where::right, 2))),
+  give(step,
+       joined(Selection::Kind::of, each, joined(Selection::Kind::except, all(), on_side(Selection::Where::right, 2))),
        {14, 17, 20, 23});
   step.operation.side = knit::Side::left;
   step.operation.empties = knit::Empties::in_work;
@@ -69,7 +71,8 @@ TEST_CASE("what a move leaves alone is said first; empties left in work are eyel
     step.records[i].emptied = static_cast<std::int32_t>(14 + 3 * i);
   }
   CHECK(told(r.take()) ==
-        "Leave the last 2 sts on the right as they are. From the left, move the last st of each group of 2 of the others to "
+        "Leave the last 2 sts on the right as they are. From the left, move the last st of each group of 2 of the "
+        "others to "
         "the needle on its left. Leave the 14 (17, 20, 23) empty needles in WP: the eyelets.\n");
 }
 
@@ -89,7 +92,8 @@ TEST_CASE("full-fashioned shaping names the tool, the stitches and the emptied n
   for (auto& record : edge.records) record.amount = 1;
   CHECK(told(r.take()) ==
         "At MT, e-wrap 36 sts over L18–R18, from left to right. RC 000. COR.\n"
-        "On each side, with the 3-prong transfer tool, move the 3 edge sts one needle inwards and put the emptied needle in "
+        "On each side, with the 3-prong transfer tool, move the 3 edge sts one needle inwards and put the emptied "
+        "needle in "
         "NWP (chart 1). 34 sts, L17–R17.\n"
         "On each side bring the next needle to WP and, with the 2-prong transfer tool, move the 2 edge sts one needle "
         "outwards. On the emptied needle hang the loop below the st outside it.\n"
@@ -107,11 +111,13 @@ TEST_CASE("holding and releasing set the carriage") {
   give(r.op(Act::wrap), on_side(Selection::Where::carriage, 1), {1, 1, 1, 1});
   knit::Step& back = r.op(Act::release);
   give(back, joined(Selection::Kind::except, all(), half(Selection::Where::right)), {18, 21, 24, 27});
-  CHECK(told(r.take()) ==
-        "Put the left half in HP and set the carriage to hold. Keep a weight under the needles in work and move it up as the "
-        "fabric grows. At the end away from the carriage put the last needle in "
-        "work in HP. Wrap the needle in HP next to the last st knitted. Put the left half in UWP and set the carriage to "
-        "knit all needles.\n");
+  CHECK(
+      told(r.take()) ==
+      "Put the left half in HP and set the carriage to hold. Keep a weight under the needles in work and move it up as "
+      "the "
+      "fabric grows. At the end away from the carriage put the last needle in "
+      "work in HP. Wrap the needle in HP next to the last st knitted. Put the left half in UWP and set the carriage to "
+      "knit all needles.\n");
 }
 
 TEST_CASE("needles in and out of work") {
@@ -125,7 +131,8 @@ TEST_CASE("needles in and out of work") {
   every.group.assign(4, 2);
   give(r.op(Act::put_out_of_work), every, {12, 14, 16, 18});
   CHECK(told(r.take()) ==
-        "Bring the 12 (14, 16, 18) empty needles to WP. Put the last needle on the right in NWP. Put every second needle in "
+        "Bring the 12 (14, 16, 18) empty needles to WP. Put the last needle on the right in NWP. Put every second "
+        "needle in "
         "NWP.\n");
 }
 

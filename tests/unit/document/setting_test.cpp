@@ -6,7 +6,9 @@ using namespace stk::document;
 
 namespace {
 
-Repetition of(const std::string& row) { return repetition(std::vector<int>(row.begin(), row.end())); }
+Repetition of(const std::string& row) {
+  return repetition(std::vector<int>(row.begin(), row.end()));
+}
 
 }  // namespace
 

@@ -15,6 +15,6 @@ std::string lines_of(const std::vector<document::Block>& blocks);
 // The steps of a piece in the sizes and yarns of sample_facts(), for all sizes or for some.
 std::string told(std::vector<knit::Step> steps, knit::SizeSet printed = 15);
 
-std::string plain(std::string text);   // U+00A0 as a blank
+std::string plain(std::string text);  // U+00A0 as a blank
 
 }  // namespace stk::test

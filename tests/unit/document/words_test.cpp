@@ -33,7 +33,8 @@ TEST_CASE("lists and ordinals") {
 TEST_CASE("sizes are listed, or left out when that is shorter") {
   const std::vector<knit::SizeName> sizes{{"a", "Child M"}, {"b", "Women M"}, {"c", "Women L"}, {"d", "Men L"}};
   const auto plain = [](std::string text) {
-    for (std::size_t at = text.find(no_break); at != std::string::npos; at = text.find(no_break)) text.replace(at, 2, " ");
+    for (std::size_t at = text.find(no_break); at != std::string::npos; at = text.find(no_break))
+      text.replace(at, 2, " ");
     return text;
   };
   CHECK(plain(only_for(0b1100, 0b1111, sizes)) == "Sizes Women L and Men L only");
@@ -52,7 +53,7 @@ TEST_CASE("yarns have the trade's two letters, each its own") {
   CHECK(words.at("main").code == "MY");
   CHECK(words.at("waste").code == "WY");
   CHECK(words.at("contrast").code == "CC");
-  CHECK(words.at("mint").code == "MI");   // MY is the main yarn
+  CHECK(words.at("mint").code == "MI");  // MY is the main yarn
   CHECK(words.at("heel_toe").code == "HT");
   CHECK(words.at("heel_toe").meaning == "heel toe yarn");
   CHECK(words.at("navy").code == "NY");

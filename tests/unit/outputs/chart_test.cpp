@@ -19,9 +19,13 @@ std::string drawing(const Chart& chart) {
   return text;
 }
 
-std::vector<Chart> sample_charts() { return document::write_document(test::sample_facts(), 0, 15).charts; }
+std::vector<Chart> sample_charts() {
+  return document::write_document(test::sample_facts(), 0, 15).charts;
+}
 
-bool holds(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
+bool holds(const std::string& text, const std::string& part) {
+  return text.find(part) != std::string::npos;
+}
 
 }  // namespace
 
@@ -59,7 +63,7 @@ TEST_CASE("sizes that do not share a tile get charts of their own, with their na
   test::Recorder r(4);
   r.cast_on({36, 42, 48, 54});
   knit::Step& step = r.move_last_of_each(3);
-  step.records[0].drawn->moves.clear();   // one size does something else
+  step.records[0].drawn->moves.clear();  // one size does something else
   facts.editions[0].pieces[0].first = r.take();
   const std::vector<Chart> charts = document::write_document(facts, 0, 15).charts;
   REQUIRE(charts.size() == 2);

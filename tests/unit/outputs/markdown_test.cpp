@@ -15,7 +15,9 @@ std::vector<Output> written(const knit::Facts& facts, const outputs::OutputOptio
   return outputs::find_backend("markdown")->write(facts, document::write_document(facts, 0, 15), options);
 }
 
-bool holds(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
+bool holds(const std::string& text, const std::string& part) {
+  return text.find(part) != std::string::npos;
+}
 
 }  // namespace
 

@@ -1,7 +1,6 @@
 // The text of a whole pattern, and what every format must hold to.
-#include <catch2/catch.hpp>
-
 #include <algorithm>
+#include <catch2/catch.hpp>
 #include <regex>
 #include <set>
 #include <sstream>
@@ -29,7 +28,9 @@ std::vector<std::string> lines_of(const std::string& text) {
   return lines;
 }
 
-bool holds(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
+bool holds(const std::string& text, const std::string& part) {
+  return text.find(part) != std::string::npos;
+}
 
 // Every whole number that stands somewhere in the record, as it may be printed.
 void collect(const knit::NeedleSpan& span, std::set<std::string>& found) {
@@ -49,11 +50,11 @@ void collect(const std::vector<knit::Step>& steps, std::set<std::string>& found)
     for (const knit::SizeRecord& r : step.records) {
       for (const std::int64_t n : {r.amount, r.target, r.second_amount, r.after.row_counter}) add(n);
       for (const std::int64_t n : {r.emptied, r.after.stitches, r.after.in_work}) add(n);
-      if (step.kind == knit::Step::Kind::repeat && r.amount > 1) add(r.amount - 1);   // "times more"
+      if (step.kind == knit::Step::Kind::repeat && r.amount > 1) add(r.amount - 1);  // "times more"
       if (r.length) add(r.length->value.as_int64().value_or(0) / 10);
       collect(r.needles, found);
       collect(r.after.span, found);
-      if (r.drawn) {   // a repeat of a chart counts the needles drawn
+      if (r.drawn) {  // a repeat of a chart counts the needles drawn
         for (std::size_t tile = 1; tile <= r.drawn->after.size(); ++tile) {
           for (std::size_t edges = 0; edges < 12 && edges < r.drawn->after.size(); ++edges) {
             if ((r.drawn->after.size() - edges) % tile == 0) {
@@ -202,7 +203,7 @@ TEST_CASE("a table too wide for the page goes on below, its first column again")
   const std::string text = written("text", facts)[0].bytes;
   std::size_t rows = 0;
   for (const std::string& line : lines_of(text)) rows += line.rfind("Women M ", 0) == 0 ? 1 : 0;
-  CHECK(rows >= 3);   // two parts of this table, and the table of needles
+  CHECK(rows >= 3);  // two parts of this table, and the table of needles
   for (const std::string& line : lines_of(text)) CHECK(text::display_width(line) <= 80);
 }
 
