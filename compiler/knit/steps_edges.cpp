@@ -385,7 +385,8 @@ void Knitter::knit_chart(const syntax::Step& step, Place& place, std::vector<Ste
     if (bench.machine().threaded() == ground && bench.machine().second_threaded() != second) {
       apply(step, i, runtime::RestYarn{ground});
       apply(step, i, runtime::ThreadYarn{ground, second});
-    } else if (bench.machine().threaded() != ground) {
+    } else if (!bench.machine().threaded().given() ||
+               (bench.machine().threaded() != ground && bench.machine().second_threaded() == second)) {
       apply(step, i, runtime::ThreadYarn{ground, second});
     }
     std::vector<NeedleSet> rows;
