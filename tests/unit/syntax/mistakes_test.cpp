@@ -201,6 +201,11 @@ TEST_CASE("the pages of the S codes show what they say") {
       blocks.push_back(page.substr(at, end - at));
       at = end + 3;
     }
+    if (name == "S15") {  // bytes that are no text cannot stand on a page: see "what is no text is not read"
+      REQUIRE(blocks.size() == 1);
+      CHECK(codes_of(blocks[0]).empty());
+      continue;
+    }
     REQUIRE(blocks.size() == 2);
     const auto found = codes_of(blocks[0]);
     REQUIRE(found.size() == (name == "S19" ? 201 : 1));

@@ -1,5 +1,5 @@
-// 20,000 mutants of the sources: whatever is broken, parsing returns, the tree fits the text, and no two findings stand
-// at one place.
+// 20,000 mutants of the sources (4,000 in a sanitized build, which is some twenty times slower): whatever is broken,
+// parsing returns, the tree fits the text, and no two findings stand at one place.
 #include <catch2/catch.hpp>
 #include <cstdint>
 #include <set>
@@ -24,6 +24,12 @@ class Random {
  private:
   std::uint64_t state_ = 88172645463325252ULL;
 };
+
+#ifdef __SANITIZE_ADDRESS__
+constexpr std::size_t mutants = 4000;
+#else
+constexpr std::size_t mutants = 20000;
+#endif
 
 constexpr std::string_view scraps[] = {"{",
                                        "}",
@@ -75,7 +81,7 @@ std::string mutate(std::string text, Random& random) {
 
 }  // namespace
 
-TEST_CASE("20,000 mutants are read, and each mistake is reported once") {
+TEST_CASE("mutants of the sources are read, and each mistake is reported once") {
   std::vector<std::string> sources;
   for (const auto& path : test::sources()) {
     if (path.string().find("tests/sources") != std::string::npos) sources.push_back(test::read(path));
@@ -83,7 +89,7 @@ TEST_CASE("20,000 mutants are read, and each mistake is reported once") {
   REQUIRE(sources.size() >= 10);
   Random random;
   std::size_t broken = 0, findings = 0;
-  for (int i = 0; i < 20000; ++i) {
+  for (std::size_t i = 0; i < mutants; ++i) {
     std::string mutant = mutate(sources[random.below(sources.size())], random);
     const syntax::Tree tree = syntax::parse_tree(mutant);
     const std::string problem = test::tree_problem(tree);
@@ -102,6 +108,6 @@ TEST_CASE("20,000 mutants are read, and each mistake is reported once") {
     broken += parsed.findings.all().empty() ? 0 : 1;
     findings += parsed.findings.all().size();
   }
-  CHECK(broken > 12000);         // most mutants are broken ...
-  CHECK(findings < 3 * broken);  // ... and one to three changes give few findings
+  CHECK(broken > mutants * 6 / 10);  // most mutants are broken ...
+  CHECK(findings < 3 * broken);      // ... and one to three changes give few findings
 }
