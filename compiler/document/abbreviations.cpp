@@ -65,7 +65,8 @@ std::vector<Definition> abbreviations(const Printing& printing, const std::vecto
   const std::string text = text_of(blocks);
   std::vector<Definition> found;
   for (const Explained& entry : explained) {
-    if (has_word(text, entry.word) || has_word(text, capitalised(std::string(entry.word)))) {
+    const std::string word(entry.word);
+    if (has_word(text, word) || has_word(text, word + "s") || has_word(text, capitalised(word))) {
       found.push_back({std::string(entry.word), std::string(entry.meaning)});
     }
   }

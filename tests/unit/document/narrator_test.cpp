@@ -125,3 +125,19 @@ TEST_CASE("nothing is asked of the knitter that the steps do not use") {
   CHECK(text.find("WY") == std::string::npos);
   CHECK(text.find("MY") != std::string::npos);
 }
+
+TEST_CASE("what is printed short is explained, in whichever number it stands") {
+  knit::Facts facts = test::sample_facts();
+  Recorder r(4);
+  r.cast_on({36, 36, 36, 36});  // "36 sts": no single st in this text
+  facts.editions[0].pieces[0].first = r.take();
+  facts.editions[0].finish.clear();
+  const document::Document document = document::write_document(facts, 0, 15);
+  std::string terms;
+  for (const document::Block& block : document.blocks) {
+    if (const auto* words = std::get_if<document::Definitions>(&block)) {
+      for (const document::Definition& entry : words->entries) terms += entry.term + " ";
+    }
+  }
+  CHECK(terms == "RC COR MT st ");
+}
