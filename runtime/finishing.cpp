@@ -130,7 +130,12 @@ void Finishing::check_graft_tail(const Graft& graft) {
 void Finishing::operator()(const Graft& graft) {
   const bool a_live = live(graft.a), b_live = graft.a != graft.b && live(graft.b);
   if (graft.a == graft.b && a_live) raise(FaultKind::edge_already_used, graft.b, tag_);
-  if (!a_live || !b_live) return;
+  if (!a_live || !b_live) {   // meant to be joined: what is open of them is not said to be open once more at the end
+    for (const EdgeId id : {graft.a, graft.b}) {
+      if (fabric_.has(id) && edge(id).live && edge(id).state != EdgeState::used) use(id);
+    }
+    return;
+  }
   const Edge a = edge(graft.a), b = edge(graft.b);
   // head to head: n whole to n whole. Head to foot: n whole to the n - 1 loops between and the half at each end.
   const auto head_to_foot = [](const Edge& head, const Edge& foot) {
@@ -190,7 +195,7 @@ void Finishing::operator()(const Seam& seam) {
   }
   for (const std::vector<EdgeId>* side : {&seam.a, &seam.b}) {
     for (const EdgeId id : *side) {
-      if (fabric_.has(id) && edge(id).state != EdgeState::used && !edge(id).live) use(id);
+      if (fabric_.has(id) && edge(id).state != EdgeState::used) use(id);
     }
   }
   if (!seam.with_tail) return;

@@ -37,19 +37,24 @@ void Machine::run(const Hang& hang, Outcome& outcome) {
   const bool bare = carrying(Bed::main).empty() && carrying(Bed::second).empty();
   if (hang.carriage) carriage_to(outcome, *hang.carriage, bare || !in_use(first_yarn_));
 
-  // n whole loops for n needles; between loops, to which one half may come at an end
+  // n whole loops for n needles; between loops, to which one half may come at an end. The halves of a cast-on lie under
+  // its end stitches: a needle outside those has none below it.
   const bool by_between = hang.loops == Loops::between || edge.whole == 0;
-  const bool fits =
-      by_between ? count == edge.between || (count == edge.between + 1 && edge.half > 0) : count == edge.whole;
+  const NeedleSet beyond = edge.kind == EdgeKind::cast_on && edge.bed == first_bed
+                               ? here - NeedleSet::range(edge.needles.first(), edge.needles.last())
+                               : NeedleSet{};
+  const bool with_half = edge.half > 0 && beyond.empty() && count == edge.between + 1;
+  const bool fits = by_between ? count == edge.between || with_half : count == edge.whole;
   if (!fits) {
     const int there = by_between ? edge.between : edge.whole;
     NeedleSet left;
     int rest = count - there;
     for (int needle = here.last(); needle >= 0 && rest > 0; needle = here.previous(needle - 1), --rest)
       left.insert(needle);
+    if (by_between && beyond.count() == left.count()) left = beyond;
     Fault& fault = raise(outcome, FaultKind::hang_counts_differ, first_bed, left, edge.made);
     fault.a = count;
-    fault.b = edge.whole;
+    fault.b = by_between ? 0 : edge.whole;
     fault.c = edge.between;
     fault.d = edge.half;
     fault.edge = hang.edge;

@@ -77,6 +77,7 @@ void Machine::dispose(Outcome& outcome, Bed where, const NeedleSet& emptied, Emp
   }
   ledger_.increased += filled.count();
   outcome.loops += filled.count();
+  bed.in_work -= alone;   // what cannot be filled is said here, and not once more at the next row
   if (!alone.empty()) raise_by_cause(outcome, FaultKind::nothing_to_fill_from, where, alone);
 }
 

@@ -13,7 +13,7 @@ void Machine::run(const Decrease& decrease, Outcome& outcome) {
   BedState& bed = bed_of(decrease.bed);
   const NeedleSet work = bed.in_work & bed.carrying;
   const int inset = decrease.inset < 0 ? 0 : decrease.inset;
-  const std::int64_t needed = 2 * (static_cast<std::int64_t>(inset) + 2);
+  const std::int64_t needed = (decrease.sides == 2 ? 2 : 1) * (static_cast<std::int64_t>(inset) + 2);
   if (work.count() < needed) {
     Fault& fault = raise(outcome, FaultKind::too_few_to_shape, decrease.bed, work);
     fault.a = work.count();
@@ -45,7 +45,7 @@ void Machine::run(const Increase& increase, Outcome& outcome) {
   BedState& bed = bed_of(increase.bed);
   const NeedleSet work = bed.in_work & bed.carrying;
   const int inset = increase.inset < 0 ? 0 : increase.inset;
-  const std::int64_t needed = inset == 0 ? 1 : 2 * static_cast<std::int64_t>(inset);
+  const std::int64_t needed = inset == 0 ? 1 : (increase.sides == 2 ? 2 : 1) * static_cast<std::int64_t>(inset);
   if (work.count() < needed) {
     Fault& fault = raise(outcome, FaultKind::too_few_to_shape, increase.bed, work);
     fault.a = work.count();

@@ -1,6 +1,7 @@
 // Loops leave the needles: on waste, on a holder, bound, gathered, dropped; slots are opened, waste is drawn, a piece
 // ends.
 #include <algorithm>
+#include <cstdlib>
 
 #include "runtime/machine.hpp"
 
@@ -87,10 +88,20 @@ void Machine::run(const BindOff& bind, Outcome& outcome) {
   if (needles.empty()) return;
   ensure_section();
   const std::optional<YarnPlace> place = this->place(first_yarn_);
-  const bool at_end =
-      place && place->bed == bind.bed && (place->needle == needles.first() || place->needle == needles.last());
-  if (!at_end) raise(outcome, FaultKind::yarn_not_at_end, bind.bed, needles).needle = place ? place->needle : -1;
-  const int end = place && place->needle == needles.first() ? needles.last() : needles.first();
+  // The yarn is at an end where it hangs at the end stitch, or outside it with no other loop between: there an earlier
+  // binding off left it.
+  const auto beside = [&](int needle, bool outside) {
+    return place && place->bed == bind.bed &&
+           (place->needle == needle ||
+            (outside && bed_of(bind.bed).carrying.count_between(place->needle, needle) == 0 &&
+             !bed_of(bind.bed).carrying.contains(place->needle) &&
+             std::abs(place->needle - needle) <= spec_.float_limit));
+  };
+  const bool from_left = beside(needles.first(), place && place->needle < needles.first());
+  const bool from_right = beside(needles.last(), place && place->needle > needles.last());
+  if (!from_left && !from_right)
+    raise(outcome, FaultKind::yarn_not_at_end, bind.bed, needles).needle = place ? place->needle : -1;
+  const int end = from_left ? needles.last() : needles.first();
   outcome.needles = needles;
   outcome.edges.push_back(take_to_edge(bind.bed, needles, EdgeKind::bound_off, EdgeState::secure, false));
   if (!first_yarn_.given()) return;

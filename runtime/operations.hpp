@@ -122,20 +122,22 @@ struct SayEmpties {
 // Full-fashioned, at one side of the needles in work. Decrease, `inset` whole stitches in: the inset + 1 edge loops
 // move in by one, one needle becomes empty and is put out of work. Increase: the `inset` edge loops move out by one
 // (inset 0: a new edge needle), the gap is filled from the loop below its outer neighbour (filled, needs one row), or
-// is an eyelet. Needs: enough stitches, 2(inset + 2) for a decrease, 2 inset for an increase (so that both sides can be
-// shaped, one operation each) and at least one [too_few_to_shape]; needles side by side at that edge, in work and
+// is an eyelet. Needs: enough stitches, inset + 2 for a decrease, inset for an increase and at least one, twice as many
+// where the other side follows (`sides` 2) [too_few_to_shape]; needles side by side at that edge, in work and
 // carrying [gap_in_shaping]; prongs [tool_too_narrow]; the outer needle on the bed [moved_off_bed] and free
 // [needle_occupied]; hooks [hook_too_full].
 struct Decrease {
   Bed bed = Bed::main;
   Side side = Side::left;
   int inset = 0;
+  int sides = 1;   // 2: this is the first of a decrease on each side
 };
 struct Increase {
   Bed bed = Bed::main;
   Side side = Side::left;
   int inset = 0;
   bool eyelet = false;
+  int sides = 1;   // 2: this is the first of an increase on each side
 };
 // A cable: of left + right loops side by side from `first`, the left ones change places with the right ones. Needs them
 // in work and carrying [without_loops], and not too many [crossing_too_wide].
@@ -192,7 +194,8 @@ enum class HangOrder : std::uint8_t { straight, reversed, folded };
 // [hang_counts_differ]; room on the hooks [hook_too_full].
 //   whole    n needles take the n whole loops, or (the upper edge of a slot, n - 1 between + 2 halves) n - 1 and one
 // half
-//   between  n needles take n between loops, or n - 1 and one half
+//   between  n needles take n between loops, or n - 1 and one half; a half of a cast-on lies under its end stitch, so
+//            that no needle beyond the stitches of the cast-on can take it
 //   folded   the first half of the edge on `second_needles` of the second bed from the far side, the last half on
 // `needles`
 //            of the main bed, open on `open_side`: the fabric becomes a tube

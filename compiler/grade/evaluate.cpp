@@ -255,8 +255,9 @@ Graded Evaluator::let(const syntax::Let& let, const Frame& frame, SizeSet active
   if (negative) {
     const auto first = static_cast<std::size_t>(std::countr_zero(negative));
     auto builder = findings_.report<Code::V07>(let.name.span, let.name.text);
-    builder.label("{} comes to {} in {}", let.name.text, values::quantity_text(*value.quantity(first)),
-                  program_.sizes.columns[first].printed.empty() ? "the only size" : program_.sizes.columns[first].printed);
+    const std::string& printed = program_.sizes.columns[first].printed;
+    builder.label("{} comes to {}{}", let.name.text, values::quantity_text(*value.quantity(first)),
+                  printed.empty() ? printed : " in " + printed);
     for (const std::string& part : parts(*let.value, frame, first)) builder.note("{}", part);
     builder.help("check the gauge and what is subtracted here").at(edition_, negative);
     for (std::size_t i = 0; i < sizes_; ++i)

@@ -107,6 +107,13 @@ bool Bench::piece_is_mirrored(runtime::PieceId id) const {
   return std::any_of(pieces_.begin(), pieces_.end(), [&](const Piece& p) { return p.id == id && p.mirrored; });
 }
 
+std::string Bench::section_name(runtime::SectionId section) const {
+  for (const Piece& piece : pieces_)
+    for (const NamedSection& named : piece.sections)
+      if (named.id == section) return named.name;
+  return {};
+}
+
 std::vector<runtime::EdgeId> Bench::selvedges_hung_from(runtime::SlotId slot) const {
   // The lower edge knows who hung it only by its tag; the piece whose first section begins with it has no cast-on edge.
   std::vector<runtime::EdgeId> result;

@@ -45,6 +45,7 @@ class Bench {
   Part find(const std::vector<std::string>& path) const;
   std::vector<std::string> known_parts() const;   // for suggestions
   bool piece_is_mirrored(runtime::PieceId piece) const;
+  std::string section_name(runtime::SectionId section) const;   // empty: before any section, or one without a name
   // The small selvedges of the piece that was hung from a slot: they close with its corners.
   std::vector<runtime::EdgeId> selvedges_hung_from(runtime::SlotId slot) const;
 
@@ -79,6 +80,7 @@ class Bench {
   bool lost = false;
   bool lost_before = false;      // in an earlier piece: what it lacks is not looked for again
   bool doubtful_counts = false, doubtful_side = false;
+  bool hung_in_part = false;     // loops and needles did not agree: that some needles stayed empty is known
   std::int64_t steps = 0;
   std::int32_t most_needles = 0;
 

@@ -101,7 +101,6 @@ struct Selection {
   std::vector<std::int64_t> count;   // per size: n on SIDE, middle n, k of each; empty when not used
   std::vector<std::int64_t> group;   // per size: each n, every nth
   std::vector<NeedleSpan> needles;   // per size: what it came to when it was evaluated
-  std::vector<std::int64_t> came_to; // per size: how many needles those were (`scrap off` prints it for each edge)
   std::vector<Selection> parts;      // of: selection, within; except: from, without; both: left, right
   std::string name;                  // when a `let` or a parameter gave it a name: "sole"
 };

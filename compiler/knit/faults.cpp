@@ -224,12 +224,7 @@ class Reporter {
         at<Code::E04>().label("rows on one side, stitches on the other")
             .help("`left` and `right` have rows; cast-on and bound-off edges have stitches");
         return;
-      case FaultKind::seam_counts_differ:
-        at<Code::E03>().label("{} here, {} there; {} more on one side can be eased in",
-                              f_.edge.given() && bench_.fabric().edge(f_.edge).kind == runtime::EdgeKind::selvedge
-                                  ? count_text(f_.a, "row", "rows") : count_text(f_.a, "stitch", "stitches"), f_.b, f_.c)
-            .help("the sections that meet in the seam should have the same number");
-        return;
+      case FaultKind::seam_counts_differ: seam_counts(); return;
       case FaultKind::slot_not_opened: at<Code::E20>().label("its waste is still in").help("`open …, upper on holder` where the heel begins"); return;
       case FaultKind::join_runs_out:
         at<Code::E28>().label("{} knitted, {} left to join", count_text(f_.a, "row", "rows"), f_.b).help("the two pieces should have the same number of rows where they are joined");
@@ -326,8 +321,11 @@ class Reporter {
   void hang_counts() {
     const std::int64_t loops = f_.b ? f_.b : f_.c;
     Builder builder = at<Code::C31>();
-    builder.label("{} for {}", count_text(f_.a, "needle waits", "needles wait"), loops_text(f_.b, f_.b ? 0 : f_.c, f_.b ? 0 : f_.d));
-    if (!f_.needles.empty()) builder.note("{} {} none", needles_text(bench_, f_.needles), f_.needles.count() == 1 ? "gets" : "get");
+    builder.label("{} for {}", count_text(f_.a, "needle waits", "needles wait"), loops_text(f_.b, f_.b ? 0 : f_.c, 0));
+    if (!f_.needles.empty() && !f_.b)
+      builder.note("{} {} outside the last stitch, where no loop lies below", needles_text(bench_, f_.needles), f_.needles.count() == 1 ? "is" : "are");
+    else if (!f_.needles.empty())
+      builder.note("{} {} none", needles_text(bench_, f_.needles), f_.needles.count() == 1 ? "gets" : "get");
     if (f_.a == loops + 1 && !f_.b)
       builder.help("between n stitches lie n - 1 loops: cast on 1 more and let the setting end with a needle in work, `ending [|]`");
     else if (f_.a > loops) builder.help("{} fewer, or {} more", count_text(f_.a - loops, "needle", "needles"), count_text(f_.a - loops, "loop", "loops"));
@@ -372,6 +370,30 @@ class Reporter {
       }
     const std::int64_t more = f_.a > f_.b ? f_.a - f_.b : f_.b - f_.a;
     if (more && f_.a && f_.b) builder.help("decrease {} on the larger edge before it comes off, or give both the same count", count_text(more, "stitch", "stitches"));
+  }
+
+  // "gusset 24 + sole 46 rows": what a side of the seam is made of, where that is more than one section.
+  std::string sections_text(const std::vector<runtime::EdgeId>& side) const {
+    std::string text;
+    for (const runtime::EdgeId id : side) {
+      const runtime::Edge& edge = bench_.fabric().edge(id);
+      const std::string name = bench_.section_name(edge.section);
+      if (name.empty()) return {};
+      text += (text.empty() ? "" : " + ") + name + " " + std::to_string(edge.kind == runtime::EdgeKind::selvedge ? edge.rows - edge.joined : edge.whole);
+    }
+    return text;
+  }
+
+  void seam_counts() {
+    const bool rows = f_.edge.given() && bench_.fabric().edge(f_.edge).kind == runtime::EdgeKind::selvedge;
+    Builder builder = at<Code::E03>();
+    builder.label("{} here, {} there; {} more on one side can be eased in",
+                  rows ? count_text(f_.a, "row", "rows") : count_text(f_.a, "stitch", "stitches"), f_.b, f_.c);
+    if (c_.seam && (c_.seam->a.size() > 1 || c_.seam->b.size() > 1) && c_.seam->a.size() + c_.seam->b.size() <= 12) {
+      const std::string here = sections_text(c_.seam->a), there = sections_text(c_.seam->b);
+      if (!here.empty() && !there.empty()) builder.note("here {}; there {}", here, there);
+    }
+    builder.help("the sections that meet in the seam should have the same number");
   }
 
   const FaultContext& c_;

@@ -8,6 +8,7 @@
 #include "compiler/knit/bench.hpp"
 #include "compiler/knit/sites.hpp"
 #include "runtime/fault.hpp"
+#include "runtime/operations.hpp"
 
 namespace stk::knit {
 
@@ -15,7 +16,7 @@ struct FaultContext {
   findings::Findings& findings;
   const Sites& sites;
   std::uint16_t edition = 0;
-  std::string step;          // the verb as written, for help texts: "scrap off"
+  const runtime::Seam* seam = nullptr;   // what is being seamed, if anything is
 };
 
 // The fault of one size, reported with that size alone: merging unites the sizes.

@@ -130,7 +130,7 @@ void Knitter::finishing(const syntax::Step& step, Place& place, std::vector<Step
         for (const runtime::EdgeId id : seam.b) record.second_amount += length_of(bench.fabric().edge(id));
         record.rows = !seam.a.empty() && bench.fabric().edge(seam.a.front()).kind == runtime::EdgeKind::selvedge;
         record.idle = record.amount == 0 && record.second_amount == 0;
-        report_faults(bench.finish({tag(step.verb), seam}), i);
+        report_faults(bench.finish({tag(step.verb), seam}), i, &seam);
       });
       return;
     }

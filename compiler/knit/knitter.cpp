@@ -52,7 +52,7 @@ std::vector<Knitter::KnittedPiece> Knitter::pieces() {
     for (std::size_t i = 0; i < sizes_; ++i) {
       Bench& bench = benches_[i];
       bench.begin_piece(piece.name.text, mirrored_ && piece.second_mirrored);
-      bench.doubtful_counts = bench.doubtful_side = false;
+      bench.doubtful_counts = bench.doubtful_side = bench.hung_in_part = false;
     }
     section_name_.clear();
     counter_reset_ = true;
@@ -137,10 +137,12 @@ bool touches_counts(runtime::FaultKind kind) {
 }
 }  // namespace
 
-void Knitter::report_faults(const runtime::Outcome& outcome, std::size_t size) {
+void Knitter::report_faults(const runtime::Outcome& outcome, std::size_t size, const runtime::Seam* seam) {
   Bench& bench = benches_[size];
-  const FaultContext context{findings_, sites_, edition_, {}};
+  const FaultContext context{findings_, sites_, edition_, seam};
   for (const runtime::Fault& fault : outcome.faults) {
+    if (fault.kind == runtime::FaultKind::hang_counts_differ) bench.hung_in_part = true;
+    if (fault.kind == runtime::FaultKind::empty_needles_knitted && bench.hung_in_part) continue;
     const bool counts = follows_from_counts(fault.kind), side = follows_from_side(fault.kind);
     if ((counts && bench.doubtful_counts) || (side && bench.doubtful_side)) continue;
     report_fault(context, fault, bench, size);

@@ -150,7 +150,7 @@ class Knitter {
   std::int64_t micrometres_of(const Bench& bench, const std::vector<runtime::EdgeId>& edges, double times) const;
 
   runtime::Tag tag(text::Span step) { return sites_.tag(step, *calls_); }
-  void report_faults(const runtime::Outcome& outcome, std::size_t size);
+  void report_faults(const runtime::Outcome& outcome, std::size_t size, const runtime::Seam* seam = nullptr);
 
   const names::Program& program_;
   const EditionSetup& setup_;

@@ -12,9 +12,42 @@ using findings::Code;
 using grade::size_bit;
 using values::Quantity;
 
-std::string signed_percent(const values::Rational& ratio) {
-  const std::string text = values::percent(ratio);
+// "-1.96 %": with as many decimals as it takes to be seen outside the range.
+std::string signed_percent(const values::Rational& ratio, const values::Rational& low, const values::Rational& high) {
+  unsigned decimals = 1;
+  for (std::int64_t one = 1000; decimals < 4; ++decimals, one *= 10) {   // one: how many shown steps make the whole
+    const auto scaled = values::multiply(ratio, values::Rational(one));
+    const auto shown = scaled ? values::divide(values::nearest(*scaled), values::Rational(one)) : scaled;
+    if (!shown || *shown < low || *shown > high) break;
+  }
+  const std::string text = values::percent(ratio, decimals);
   return (ratio.is_negative() || ratio.is_zero() ? text : "+" + text) + " %";
+}
+
+// The largest step of rounding of which a multiple lies inside the range in every size: "a multiple of 4 sts"; nothing where
+// not even single stitches or rows do.
+std::string step_that_fits(const MeasureFacts& measure, const Amount& low, const Amount& high, const grade::FabricGauge* gauge) {
+  if (!gauge || (measure.name != "around" && measure.name != "length")) return {};
+  const bool around = measure.name == "around";
+  const values::Rational& per_length = (around ? gauge->stitches : gauge->rows).value;
+  const auto counted = [&](const Quantity& body, const Quantity& ease) -> values::Outcome<values::Rational> {
+    const auto share = values::add(values::Rational(1), ease.value);
+    const auto length = share ? values::multiply(body.value, *share) : share;
+    return length ? values::multiply(*length, per_length) : length;
+  };
+  for (const std::int64_t step : {8, 6, 4, 2, 1}) {
+    bool all = true, any = false;
+    for (std::size_t i = 0; i < measure.body.size() && all; ++i) {
+      if (!measure.body[i] || !low[i] || !high[i]) continue;
+      const auto least = counted(*measure.body[i], *low[i]), most = counted(*measure.body[i], *high[i]);
+      const auto lowest = least ? values::divide(*least, values::Rational(step)) : least;
+      const auto highest = most ? values::divide(*most, values::Rational(step)) : most;
+      any = true;
+      all = lowest && highest && values::ceil(*lowest) <= values::floor(*highest);
+    }
+    if (all && any) return "a multiple of " + std::to_string(step) + (around ? " sts" : " rows");
+  }
+  return {};
 }
 
 // What the range of ease leaves a size: "14.9 to 16.6 cm (36 to 39 sts)". Stitches for what goes around, rows for
@@ -91,7 +124,7 @@ std::vector<MeasureFacts> measure_facts(const names::Program& program, grade::Ev
         if (ease >= low[i]->value && ease <= high[i]->value) continue;
         outside |= size_bit(i);
         if (++shown <= 4)
-          list += (list.empty() ? "" : "; ") + program.sizes.columns[i].printed + " " + values::centimetres(found->finished[i]->value) + " cm, " + signed_percent(ease);
+          list += (list.empty() ? "" : "; ") + program.sizes.columns[i].printed + " " + values::centimetres(found->finished[i]->value) + " cm, " + signed_percent(ease, low[i]->value, high[i]->value);
       }
       if (!outside) continue;
       const auto first = static_cast<std::size_t>(std::countr_zero(outside));
@@ -107,13 +140,15 @@ std::vector<MeasureFacts> measure_facts(const names::Program& program, grade::Ev
         builder.label(finished->node->measure.span, "the finished {} is worked out here", range.measure.text);
         grade::Frame at{nullptr, finished->span.file, {}};
         for (const std::string& part : evaluator.parts(*finished->node->value, at, first))
-          builder.note("{} in {}", part, program.sizes.columns[first].printed.empty() ? std::string("the only size") : program.sizes.columns[first].printed);
+          builder.note("{}{}", part, program.sizes.columns[first].printed.empty() ? std::string() : " in " + program.sizes.columns[first].printed);
       }
       if (found->body[first]) {
         const std::string fits = room(*found->body[first], low[first]->value, high[first]->value, range.measure.text, evaluator.gauge(""));
         const std::string& size = program.sizes.columns[first].printed;
         if (!fits.empty()) builder.note("{}{} would lie inside", size.empty() ? "" : "in " + size + " ", fits);
       }
+      const std::string step = sizes > 1 ? step_that_fits(*found, low, high, evaluator.gauge("")) : std::string();
+      if (!step.empty()) builder.note("in every size {} would lie inside", step);
       builder.help("another step of rounding, another share of the foot, or a wider range of ease for these sizes");
     }
   }

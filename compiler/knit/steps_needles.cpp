@@ -276,7 +276,9 @@ void Knitter::shape(const syntax::Step& step, Place& place, std::vector<Step>& o
     const int inset = static_cast<int>(std::min<std::int64_t>(*insets[i], runtime::needle_limit));
     for (std::int64_t n = 0; n < std::min<std::int64_t>(*amounts[i], runtime::needle_limit); ++n)
       for (const runtime::Side side : own) {
-        const runtime::Outcome outcome = increase ? apply(step, i, runtime::Increase{bed, side, inset, eyelet}) : apply(step, i, runtime::Decrease{bed, side, inset});
+        const int to_shape = own.size() == 2 && side == own.front() ? 2 : 1;   // the second side follows the first
+        const runtime::Outcome outcome = increase ? apply(step, i, runtime::Increase{bed, side, inset, eyelet, to_shape})
+                                                  : apply(step, i, runtime::Decrease{bed, side, inset, to_shape});
         record.emptied += outcome.emptied.count();
         record.needles = bench.span(bench.seen(outcome.needles), bed);   // the outcome speaks of the bed as it is
         if (bed == runtime::Bed::main && *amounts[i] == 1 && (inset > 0 || !increase)) {   // the arrows of its chart

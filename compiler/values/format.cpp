@@ -52,8 +52,8 @@ std::string inches(const Rational& millimetres) {
   return text.append(quarters[rest]);
 }
 
-std::string percent(const Rational& ratio) {
-  return number_text(scaled(ratio, Rational::of(1, 100)), 1);
+std::string percent(const Rational& ratio, unsigned max_places) {
+  return number_text(scaled(ratio, Rational::of(1, 100)), max_places);
 }
 
 std::string amount_text(const Quantity& quantity) {

@@ -12,7 +12,7 @@ std::string number_text(const Rational& value, unsigned max_places = 2);
 
 std::string centimetres(const Rational& millimetres);   // "10.5": at most one decimal, without the unit
 std::string inches(const Rational& millimetres);        // "4¼": to the nearest quarter, without the unit
-std::string percent(const Rational& ratio);             // "-8", "-16.7": at most one decimal, without the sign %
+std::string percent(const Rational& ratio, unsigned max_places = 1);   // "-8", "-16.7": without the sign %
 
 // With its unit, for findings, labels and sentences: "48 sts", "1 st", "12 rows", "10.5 cm", "200 tex", "2.4 sts per cm",
 // "3.4 rows per cm", "1.5", "50 g". A gauge is given to one cm.

@@ -183,8 +183,8 @@ class Generator {
         return Move{of, one_in(4) ? work : last, one_in(3) ? 1 : -1, empties(), false};
       }
       case 21: return SayEmpties{of, among(m.empties(of)), empties()};
-      case 22: return Decrease{of, side(), number(0, 3)};
-      case 23: return Increase{of, side(), number(0, 3), one_in(4)};
+      case 22: return Decrease{of, side(), number(0, 3), number(1, 2)};
+      case 23: return Increase{of, side(), number(0, 3), one_in(4), number(1, 2)};
       case 24: return Cross{of, one_in(8) ? needle() : std::max(0, work.first()), number(1, 3), number(1, 3)};
       case 25: return Transfer{of, among(stitches(of)), one_in(4)};
       case 26: return LatchUp{of, among(work)};

@@ -140,6 +140,7 @@ void SlowMachine::emptied(Bed bed, const Needles& needles, Empties empties) {
     }
     (row_below ? filled : alone).insert(n);
   }
+  for (const int n : alone) at(bed, n).position = Needle::Position::out;
   for (const int n : filled) {
     at(bed, n).loops.push_back(Loop{Loop::Kind::stitch, true, false});
     ++ledger_.increased;

@@ -183,11 +183,18 @@ void SlowMachine::run(const Hang& op) {
   if (op.carriage) carriage_at(*op.carriage, bare || !place(threaded()));
   bool fits = false;
   int loops = edge.whole;
+  Needles outside;
   if (op.loops == Loops::whole && edge.whole > 0) {
     fits = count == edge.whole;
   } else {
     loops = edge.between;
-    fits = count == edge.between || (edge.half > 0 && count - 1 == edge.between);
+    // the half loops of a cast-on are below its two end stitches
+    if (edge.kind == EdgeKind::cast_on && edge.bed == first_bed) {
+      for (const int n : needles[static_cast<std::size_t>(first_bed)]) {
+        if (n < edge.needles.first() || n > edge.needles.last()) outside.insert(n);
+      }
+    }
+    fits = count == edge.between || (edge.half > 0 && outside.empty() && count - 1 == edge.between);
   }
   if (!fits) {
     std::vector<int> order = ordered(needles[static_cast<std::size_t>(first_bed)]);
@@ -196,9 +203,10 @@ void SlowMachine::run(const Hang& op) {
       left.insert(order.back());
       order.pop_back();
     }
+    if (outside.size() == left.size() && !(op.loops == Loops::whole && edge.whole > 0)) left = outside;
     Fault& fault = say(FaultKind::hang_counts_differ, first_bed, left, edge.made);
     fault.a = count;
-    fault.b = edge.whole;
+    fault.b = op.loops == Loops::whole ? edge.whole : 0;
     fault.c = edge.between;
     fault.d = edge.half;
     fault.edge = op.edge;

@@ -63,11 +63,21 @@ std::vector<Fault> Sock::finish(const FinishingOperation& operation) {
   } else if (const auto* graft = std::get_if<Graft>(&operation.what)) {
     const bool a_ready = ready(graft->a, true);
     if (graft->a == graft->b) {
-      if (a_ready) say(FaultKind::edge_already_used, graft->b, tag);
+      if (a_ready) {
+        say(FaultKind::edge_already_used, graft->b, tag);
+        use(graft->a);
+      } else if (has(graft->a) && edges[graft->a.value].live && edges[graft->a.value].state != EdgeState::used) {
+        use(graft->a);
+      }
       return faults;
     }
     const bool b_ready = ready(graft->b, true);
-    if (!a_ready || !b_ready) return faults;
+    if (!a_ready || !b_ready) {
+      for (const EdgeId id : {graft->a, graft->b}) {
+        if (has(id) && edges[id.value].live && edges[id.value].state != EdgeState::used) use(id);
+      }
+      return faults;
+    }
     const Edge a = edges[graft->a.value], b = edges[graft->b.value];
     const auto stitches = [](const Edge& edge) { return edge.whole > 0 ? edge.whole : edge.between + 1; };
     const bool two_feet = a.whole == 0 && b.whole == 0;
@@ -151,7 +161,7 @@ std::vector<Fault> Sock::finish(const FinishingOperation& operation) {
       }
     }
     for (const EdgeId id : all) {
-      if (has(id) && edges[id.value].state != EdgeState::used && !edges[id.value].live) use(id);
+      if (has(id) && edges[id.value].state != EdgeState::used) use(id);
     }
     if (seam->with_tail) {
       YarnEnd* longest = nullptr;

@@ -61,10 +61,12 @@ void SlowMachine::run(const Decrease& op) {
     if (at(op.bed, n).carries()) work.insert(n);
   }
   const int inset = std::max(op.inset, 0);
-  if (static_cast<std::int64_t>(work.size()) < 2 * (std::int64_t{inset} + 2)) {
+  const std::int64_t for_each_side = std::int64_t{inset} + 2;
+  const std::int64_t least = op.sides == 2 ? for_each_side + for_each_side : for_each_side;
+  if (static_cast<std::int64_t>(work.size()) < least) {
     Fault& fault = say(FaultKind::too_few_to_shape, op.bed, work);
     fault.a = static_cast<std::int64_t>(work.size());
-    fault.b = 2 * (std::int64_t{inset} + 2);
+    fault.b = least;
     return;
   }
   const int edge = op.side == Side::left ? *work.begin() : *work.rbegin();
@@ -100,7 +102,7 @@ void SlowMachine::run(const Increase& op) {
     if (at(op.bed, n).carries()) work.insert(n);
   }
   const int inset = std::max(op.inset, 0);
-  const std::int64_t needed = std::max<std::int64_t>(1, 2 * std::int64_t{inset});
+  const std::int64_t needed = std::max<std::int64_t>(1, op.sides == 2 ? inset + inset : inset);
   if (static_cast<std::int64_t>(work.size()) < needed) {
     Fault& fault = say(FaultKind::too_few_to_shape, op.bed, work);
     fault.a = static_cast<std::int64_t>(work.size());

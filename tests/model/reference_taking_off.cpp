@@ -84,11 +84,21 @@ void SlowMachine::run(const BindOff& op) {
   section_begun();
   const int left = *needles.begin(), right = *needles.rbegin();
   const auto last = place(threaded());
-  const bool here = last && last->bed == op.bed;
-  if (!here || (last->needle != left && last->needle != right)) {
-    say(FaultKind::yarn_not_at_end, op.bed, needles).needle = last ? last->needle : -1;
-  }
-  const int goes_to = last && last->needle == left ? right : left;
+  // the end stitch that the yarn is at: its own, or the first one met on the way in from a bare needle not far away
+  const auto at_end = [&](int end, int step) {
+    if (!last || last->bed != op.bed) return false;
+    if (last->needle == end) return true;
+    if (at(op.bed, last->needle).carries()) return false;
+    for (int way = 1; way <= spec_.float_limit; ++way) {
+      const int n = last->needle + way * step;
+      if (n < 0 || n >= spec_.needles) return false;
+      if (at(op.bed, n).carries()) return n == end;
+    }
+    return false;
+  };
+  const bool from_left = at_end(left, 1), from_right = at_end(right, -1);
+  if (!from_left && !from_right) say(FaultKind::yarn_not_at_end, op.bed, needles).needle = last ? last->needle : -1;
+  const int goes_to = from_left ? right : left;
   const EdgeId edge = take_off_as(op.bed, needles, EdgeKind::bound_off, EdgeState::secure, false);
   if (feeder_.empty()) return;
   sock_.edges[edge.value].yarn = threaded();
