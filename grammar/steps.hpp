@@ -36,7 +36,8 @@ struct empties_clause : seq<word<"empties">, sor<seq<word<"out">, word<"of">, wo
                                                  seq<word<"filled">, word<"from">, a_direction>>> {};
 struct inset_amount : sor<number, seq<name_ref>, parenthesis> {};
 struct clause_word : sor<word<"carriage">, word<"placed">, word<"ending">, word<"second">, word<"empties">, word<"filled">,
-                         word<"tail">, word<"onto">, word<"upper">, word<"repeat">, word<"end">, word<"open">, word<"closed">> {};
+                         word<"tail">, word<"onto">, word<"upper">, word<"repeat">, word<"end">, word<"open">, word<"closed">,
+                         word<"joining">> {};
 struct clause_over : sor<comma, line_end, right_brace, file_end> {};
 struct no_clause_word : not_ahead<sor<clause_word, seq<name, clause_over>>> {};   // so that a misspelt word is no amount
 struct inset_clause : seq<no_clause_word, inset_amount, weak_word<"in">> {};                 // 2 in: full-fashioned
@@ -51,9 +52,10 @@ struct with_clause : seq<word<"with">, name> {};
 struct repeat_from_clause : seq<word<"repeat">, sor<seq<word<"from">, needles>, word<"centred">>> {};
 struct end_needles_clause : seq<word<"end">, word<"needles">, name> {};
 struct as_clause : seq<word<"as">, declared_name> {};
+struct joining_clause : seq<word<"joining">, left_or_right, word<"to">, edge_sum> {};
 struct rows_clause : seq<no_clause_word, amount, opt<seq<weak_word<"of">, word<"waste">>>> {};
 struct clause : sor<carriage_clause, placed_clause, ending_clause, second_bed_clause, empties_clause, open_side_clause,
-                    method, filled_clause, tail_clause, onto_clause, from_clause, upper_on_clause, with_clause,
+                    joining_clause, method, filled_clause, tail_clause, onto_clause, from_clause, upper_on_clause, with_clause,
                     repeat_from_clause, end_needles_clause, as_clause, inset_clause, every_rows_clause, rows_clause> {};
 struct clauses : star<seq<comma, group<"a clause such as `carriage right`", clause>>> {};
 

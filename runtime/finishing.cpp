@@ -221,7 +221,7 @@ void Finishing::operator()(const Seam& seam) {
 
 void Finishing::operator()(const CloseCorners& close) {
   const bool opened = fabric_.has(close.slot) && fabric_.slot(close.slot).opened;
-  if (!opened) raise(FaultKind::slot_not_opened).slot = close.slot;
+  if (close.slot.given() && !opened) raise(FaultKind::slot_not_opened).slot = close.slot;
   if (fabric_.has(close.slot)) fabric_.slots_[close.slot.value].closed = true;
   for (const EdgeId id : close.selvedges) {
     if (unused(id)) use(id);

@@ -1,9 +1,31 @@
 // Edges come back on the needles: rehung, or picked up along a selvedge.
 #include <algorithm>
+#include <cstdlib>
+#include <vector>
 
 #include "runtime/machine.hpp"
 
 namespace stk::runtime {
+
+namespace {
+
+// How far the loops of a cast-on are hung from the needles straight above them, at most; 0 where no more than one needle
+// aside. A loop between two stitches lies between their needles, and a half loop below its own.
+int hung_aside(const Edge& edge, const NeedleSet& needles, bool by_between, HangOrder order) {
+  std::vector<int> stitches, targets;
+  for (const int needle : edge.needles) stitches.push_back(needle);
+  for (const int needle : needles) targets.push_back(needle);
+  if (order == HangOrder::reversed) std::reverse(targets.begin(), targets.end());
+  int worst = 0;
+  for (std::size_t i = 0; i < targets.size() && i < stitches.size(); ++i) {
+    const int low = stitches[i], high = by_between && i + 1 < stitches.size() ? stitches[i + 1] : low;
+    const int by = targets[i] > high ? targets[i] - high : targets[i] < low ? targets[i] - low : 0;
+    if (std::abs(by) > std::abs(worst)) worst = by;
+  }
+  return std::abs(worst) > 1 ? worst : 0;
+}
+
+}  // namespace
 
 void Machine::run(const Hang& hang, Outcome& outcome) {
   if (!fabric_->has(hang.edge)) {
@@ -58,6 +80,13 @@ void Machine::run(const Hang& hang, Outcome& outcome) {
     fault.c = edge.between;
     fault.d = edge.half;
     fault.edge = hang.edge;
+  }
+  if (fits && edge.kind == EdgeKind::cast_on && edge.piece == piece_ && edge.bed == first_bed && !folded && !bare) {
+    if (const int aside = hung_aside(edge, here, by_between, hang.order); aside != 0) {
+      Fault& fault = raise(outcome, FaultKind::hung_aside, first_bed, here, edge.made);
+      fault.a = aside;
+      fault.edge = hang.edge;
+    }
   }
   if (comb_ && comb_edge_ == hang.edge) {
     if (!hang.moves_comb) raise(outcome, FaultKind::comb_hangs_in_edge, Bed::main, {}, comb_tag_).edge = hang.edge;

@@ -6,60 +6,66 @@
 namespace stk::runtime {
 
 // Two passes are one turn: out from the side that is joined, and back. As with plain rows, the third and fourth passes
-// stand for all that follow while there is selvedge left.
+// stand for all that follow while there is selvedge left on every joined side.
 void Machine::run(const KnitJoined& knit, Outcome& outcome) {
-  std::int64_t there = 0;
-  for (const EdgeId id : knit.along) {
-    if (!fabric_->has(id) || fabric_->edge(id).kind != EdgeKind::selvedge) {
-      Fault& fault = raise(outcome, FaultKind::edge_not_open);
-      fault.a = fabric_->has(id) ? static_cast<std::int64_t>(fabric_->edge(id).state) : -1;
-      fault.edge = id;
-      return;
+  struct Join {
+    Side side;
+    const std::vector<EdgeId>& along;
+    std::int64_t there = 0, passes = 0;   // rows left of what is joined; passes that join
+    EdgeId own{};
+    std::int64_t own_before = 0;
+  };
+  std::vector<Join> joins;
+  if (!knit.on_left.empty()) joins.push_back({Side::left, knit.on_left});
+  if (!knit.on_right.empty()) joins.push_back({Side::right, knit.on_right});
+  for (Join& join : joins) {
+    for (const EdgeId id : join.along) {
+      if (!fabric_->has(id) || fabric_->edge(id).kind != EdgeKind::selvedge) {
+        Fault& fault = raise(outcome, FaultKind::edge_not_open);
+        fault.a = fabric_->has(id) ? static_cast<std::int64_t>(fabric_->edge(id).state) : -1;
+        fault.edge = id;
+        return;
+      }
+      const Edge& edge = fabric_->edge(id);
+      if (edge.state == EdgeState::used) {
+        raise(outcome, FaultKind::edge_already_used, Bed::main, {}, edge.used).edge = id;
+        return;
+      }
+      join.there += edge.rows - edge.joined;
     }
-    const Edge& edge = fabric_->edge(id);
-    if (edge.state == EdgeState::used) {
-      raise(outcome, FaultKind::edge_already_used, Bed::main, {}, edge.used).edge = id;
-      return;
-    }
-    there += edge.rows - edge.joined;
   }
   const std::int64_t passes = std::clamp<std::int64_t>(knit.passes, 0, most_passes);
-  if (passes > there) {
-    Fault& fault = raise(outcome, FaultKind::join_runs_out);
-    fault.a = passes;
-    fault.b = there;
-    if (!knit.along.empty()) fault.edge = knit.along.front();
+  std::int64_t together = passes, joined = 0;   // passes that join on every side; on any
+  for (Join& join : joins) {
+    if (passes > join.there) {
+      Fault& fault = raise(outcome, FaultKind::join_runs_out);
+      fault.a = passes;
+      fault.b = join.there;
+      fault.edge = join.along.front();
+    }
+    join.passes = std::min(passes, join.there);
+    together = std::min(together, join.passes);
+    joined = std::max(joined, join.passes);
   }
-  const std::int64_t joined = std::min(passes, there);
   ensure_section();
-  const EdgeId own = knit.side == Side::left ? fabric_->section(section_).left : fabric_->section(section_).right;
-  const std::int64_t own_before = fabric_->edge(own).rows;
+  for (Join& join : joins) {
+    join.own = join.side == Side::left ? fabric_->section(section_).left : fabric_->section(section_).right;
+    join.own_before = fabric_->edge(join.own).rows;
+  }
   Knitting knitting{outcome};
-  const auto joined_pass = [&] {
-    if (carriage_.value_or(Side::right) == knit.side) hang_joined(knitting, knit.side);
-    pass(knitting);
-  };
   Counts before;
   for (std::int64_t done = 0; done < joined; ++done) {
     if (done == 2) before = counts(outcome);
-    if (done == 4 && joined > 6 && ledger_.merged - before.merged == ledger_.picked_up - before.picked_up) {
-      const std::int64_t pairs = (joined - done) / 2;   // every loop hung is knitted off: nothing piles up
+    if (done == 4 && together > 6 && ledger_.merged - before.merged == ledger_.picked_up - before.picked_up) {
+      const std::int64_t pairs = (together - done) / 2;   // every loop hung is knitted off: nothing piles up
       repeat_passes(outcome, before, pairs);
       done += 2 * pairs;
       if (done == joined) break;
     }
-    joined_pass();
-  }
-  fabric_->edges_[own.value].joined += fabric_->edge(own).rows - own_before;
-  std::int64_t left = joined;
-  for (const EdgeId id : knit.along) {
-    Edge& edge = fabric_->edges_[id.value];
-    const std::int64_t taken = std::min(left, edge.rows - edge.joined);
-    edge.joined += taken;
-    left -= taken;
-    if (edge.joined < edge.rows || edge.section == section_) continue;
-    edge.state = EdgeState::used;
-    edge.used = tag_;
+    for (const Join& join : joins) {
+      if (done < join.passes && carriage_.value_or(Side::right) == join.side) hang_joined(knitting, join.side);
+    }
+    pass(knitting);
   }
   if (passes > joined) {
     Outcome rest;
@@ -67,9 +73,23 @@ void Machine::run(const KnitJoined& knit, Outcome& outcome) {
     outcome.passes += rest.passes;
     outcome.loops += rest.loops;
     outcome.faults.insert(outcome.faults.end(), rest.faults.begin(), rest.faults.end());
-    return;
+  } else {
+    check_long_holds(outcome);
   }
-  check_long_holds(outcome);
+  for (const Join& join : joins) {
+    Edge& own = fabric_->edges_[join.own.value];
+    own.joined += own.rows - join.own_before;   // those beyond the other edge's last row have been said
+    std::int64_t left = join.passes;
+    for (const EdgeId id : join.along) {
+      Edge& edge = fabric_->edges_[id.value];
+      const std::int64_t taken = std::min(left, edge.rows - edge.joined);
+      edge.joined += taken;
+      left -= taken;
+      if (edge.joined < edge.rows || edge.section == section_) continue;
+      edge.state = EdgeState::used;
+      edge.used = tag_;
+    }
+  }
 }
 
 // One loop of the other piece on the end stitch: the two are knitted as one by the pass that begins here.

@@ -50,6 +50,11 @@ class Mirror {
   void operator()(KnitPattern& knit) const {
     for (NeedleSet& row : knit.rows) row = row.mirrored(needles_);
   }
+  void operator()(KnitJoined& knit) const {
+    std::swap(knit.on_left, knit.on_right);
+    mirror(knit.on_left);
+    mirror(knit.on_right);
+  }
   void operator()(ScrapOff& scrap) const {
     for (NeedleSet& part : scrap.parts) part = part.mirrored(needles_);
   }

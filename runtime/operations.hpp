@@ -191,7 +191,8 @@ enum class Loops : std::uint8_t { whole, between };
 enum class HangOrder : std::uint8_t { straight, reversed, folded };
 // An edge's loops are hung on needles: a new beginning on empty needles, or a hem on needles that carry. Needs: the
 // edge there to be hung [edge_not_open], not yet used [edge_already_used]; as many loops of the kind as needles
-// [hang_counts_differ]; room on the hooks [hook_too_full].
+// [hang_counts_differ]; room on the hooks [hook_too_full]; the loops of a hem's own cast-on straight below their needles
+// [hung_aside].
 //   whole    n needles take the n whole loops, or (the upper edge of a slot, n - 1 between + 2 halves) n - 1 and one
 // half
 //   between  n needles take n between loops, or n - 1 and one half; a half of a cast-on lies under its end stitch, so
@@ -258,15 +259,15 @@ struct KnitPattern {
   PatternKind kind = PatternKind::two_colour;
   std::vector<NeedleSet> rows{};
 };
-// Rows that join the piece to one knitted before: each time the carriage starts from `side` one loop of the other
-// selvedge, for two of its rows, is first hung on the end stitch there. Needs selvedges not yet used
-// [edge_already_used, edge_not_open], with rows enough for these passes [join_runs_out], a stitch to hang on
-// [without_loops], in work [not_in_work], room [hook_too_full], and the needs of Knit. Both selvedges are joined as far
-// as they were knitted.
+// Rows that join the piece to one knitted before, on one side or on both: each time the carriage starts from a joined
+// side one loop of the other selvedge, for two of its rows, is first hung on the end stitch there. Needs selvedges not
+// yet used [edge_already_used, edge_not_open], with rows enough for these passes [join_runs_out], a stitch to hang on
+// [without_loops], in work [not_in_work], room [hook_too_full], and the needs of Knit. All selvedges concerned are joined
+// as far as they were knitted.
 struct KnitJoined {
   std::int64_t passes = 2;
-  Side side = Side::left;
-  std::vector<EdgeId> along{};   // one after the other, from the rows to be joined first
+  // What is joined on each side, one after the other, from the rows to be joined first; empty: nothing there.
+  std::vector<EdgeId> on_left{}, on_right{};
 };
 // One row by hand, from left to right over some needles, with a yarn of its own [no_such_yarn]: carriage, counter and
 // threaded yarn stay. Needs needles in work [not_in_work] with loops [without_loops], its yarn in reach. Waste leaves a
@@ -357,7 +358,9 @@ struct Seam {
   bool with_tail = false;
   std::int64_t tail_needed_micrometres = 0;
 };
-struct CloseCorners {  // of a slot: needs it opened [slot_not_opened]; takes the small selvedges of the heel with it
+// A slot's corners: needs it opened [slot_not_opened]; takes the small selvedges of the heel with it. Without a slot, the
+// small selvedges that short rows left at their sides.
+struct CloseCorners {
   SlotId slot{};
   std::vector<EdgeId> selvedges{};
 };

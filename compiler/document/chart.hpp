@@ -2,9 +2,10 @@
 //
 //   Chart ── picture: NeedleChart      a needle setting, or a setting before and after its moves
 //                     ColourChart      rows in two yarns
+//                     ShortRowChart    which needles knit in each of the rows of a heel
 //
-// Charts of short rows and of whole pieces are further alternatives of Picture; a back end that meets one it cannot
-// draw still has `title` and `alternative`.
+// Charts of whole pieces are a further alternative of Picture; a back end that meets one it cannot draw still has
+// `title` and `alternative`.
 #pragma once
 
 #include <cstddef>
@@ -29,6 +30,9 @@ enum class Mark : std::uint8_t {
   move            // an arrow from one needle to another
 };
 
+// How a needle is drawn; in a chart without any loops (`bare`) a needle in work needs none.
+Mark mark_of(const knit::DrawnNeedle& needle, bool bare);
+
 // Columns first … last of a chart stand for as many as `times` says: "12 (14, 16)", one number or one for each size.
 struct ChartRepeat {
   std::size_t first = 0, last = 0;
@@ -52,7 +56,20 @@ struct ColourChart {
   std::string ground_yarn, second_yarn;  // "MY", "CC"
 };
 
-using Picture = std::variant<NeedleChart, ColourChart>;
+// Short rows of one size: which needles knit in each row, while all others wait in hold.
+struct ShortRow {
+  std::int64_t counter = 0;          // RC after it
+  std::size_t first = 0, last = 0;   // the columns that knit
+  bool to_right = true;
+  std::vector<std::size_t> wrapped;  // columns wrapped after it
+};
+struct ShortRowChart {
+  std::vector<ShortRow> rows;  // the first to be knitted first
+  std::size_t columns = 0;
+  std::string first_needle, last_needle;
+};
+
+using Picture = std::variant<NeedleChart, ColourChart, ShortRowChart>;
 
 struct Chart {
   std::size_t number = 1;   // printed: "chart 1"

@@ -3,55 +3,26 @@
 #include <fmt/core.h>
 
 #include <algorithm>
+#include <bit>
 #include <map>
 #include <optional>
 #include <set>
 #include <utility>
 
+#include "compiler/document/chart_columns.hpp"
 #include "compiler/document/graded.hpp"
 #include "compiler/document/setting.hpp"
+#include "compiler/document/short_rows.hpp"
 #include "compiler/document/words.hpp"
 
 namespace stk::document {
 
 namespace {
 
-using knit::DrawnBed;
 using knit::DrawnMove;
 using knit::DrawnNeedle;
 using knit::SizeSet;
 using Position = DrawnNeedle::Position;
-
-// What is drawn at one needle: how it was, how it is, and where its loops go.
-struct Column {
-  DrawnNeedle before, after;
-  std::vector<std::int32_t> moves;  // to the needle so many places to the right
-
-  auto key() const {
-    return std::make_tuple(before.position, before.loops, before.eyelet, after.position, after.loops, after.eyelet,
-                           moves);
-  }
-  bool operator<(const Column& c) const { return key() < c.key(); }
-};
-
-std::vector<Column> columns_of(const DrawnBed& bed) {
-  std::vector<Column> columns(std::min(bed.before.size(), bed.after.size()));
-  for (std::size_t i = 0; i < columns.size(); ++i) columns[i] = {bed.before[i], bed.after[i], {}};
-  for (const DrawnMove& move : bed.moves) {
-    if (move.from >= 0 && static_cast<std::size_t>(move.from) < columns.size()) {
-      columns[static_cast<std::size_t>(move.from)].moves.push_back(move.to - move.from);
-    }
-  }
-  for (Column& column : columns) std::sort(column.moves.begin(), column.moves.end());
-  return columns;
-}
-
-struct SizeColumns {
-  std::size_t size = 0;
-  knit::Needle first;
-  std::vector<Column> columns;
-  std::vector<int> ids;
-};
 
 // How a row is drawn: lead, one tile, tail. A lead or tail of columns that are all alike may stand for another number
 // of them in each size.
@@ -105,13 +76,6 @@ bool carries(const DrawnNeedle& needle) {
   return needle.loops > 0;
 }
 
-void add_column(NeedleChart& chart, const Column& column) {
-  const auto at = static_cast<std::int32_t>(chart.after.size());
-  chart.before.push_back(column.before);
-  chart.after.push_back(column.after);
-  for (const std::int32_t by : column.moves) chart.moves.push_back({at, at + by});
-}
-
 // lead, one tile and tail of the model, with the moves that begin there.
 NeedleChart drawn(const SizeColumns& model, const Layout& layout, bool changes) {
   NeedleChart chart;
@@ -149,26 +113,6 @@ std::pair<std::size_t, std::size_t> missing_ends(const std::vector<int>& ids, in
     }
   }
   return best;
-}
-
-std::int32_t moved_by(std::int32_t needle, std::int64_t by) {  // there is no needle 0 between L1 and R1
-  const std::int64_t place = (needle < 0 ? needle : needle - 1) + by;
-  return static_cast<std::int32_t>(place < 0 ? place : place + 1);
-}
-
-Mark mark_of(const DrawnNeedle& needle, bool bare) {
-  switch (needle.position) {
-    case Position::out:
-      return Mark::out_of_work;
-    case Position::upper:
-      return Mark::upper;
-    case Position::hold:
-      return Mark::held;
-    case Position::work:
-      break;
-  }
-  if (needle.loops > 1) return Mark::several_loops;
-  return needle.loops == 0 && !bare ? Mark::empty_in_work : Mark::in_work;
 }
 
 std::vector<Mark> key_of(const NeedleChart& chart) {
@@ -215,6 +159,21 @@ std::string row_words(const std::vector<DrawnNeedle>& row, bool bare) {
 
 }  // namespace
 
+Mark mark_of(const DrawnNeedle& needle, bool bare) {
+  switch (needle.position) {
+    case Position::out:
+      return Mark::out_of_work;
+    case Position::upper:
+      return Mark::upper;
+    case Position::hold:
+      return Mark::held;
+    case Position::work:
+      break;
+  }
+  if (needle.loops > 1) return Mark::several_loops;
+  return needle.loops == 0 && !bare ? Mark::empty_in_work : Mark::in_work;
+}
+
 std::string in_words(const NeedleChart& chart) {
   std::string text = fmt::format("Needles from left to right, {} to {}. ", chart.first_needle, chart.last_needle);
   for (const ChartRepeat& repeat : chart.repeats) {
@@ -257,7 +216,8 @@ std::vector<std::size_t> Charts::of_step(const knit::Step& step, SizeSet scope, 
       sizes.back().ids.push_back(known.emplace(column, static_cast<int>(known.size())).first->second);
     }
   }
-  std::vector<std::size_t> made;
+  const std::vector<RunChart> by_runs = run_charts(sizes, step.records.size(), printed_);
+  std::vector<Chart> found;
   // The widest size shows the repeat best: it is the model of all that fit it; the others get charts of their own.
   while (!sizes.empty()) {
     const auto widest = [&] {
@@ -321,13 +281,45 @@ std::vector<std::size_t> Charts::of_step(const knit::Step& step, SizeSet scope, 
     if (layout.tail_runs) add_repeat(drawn_lead + r.period, 1, tails);
     picture.first_needle = graded(first, printed_, served);
     picture.last_needle = graded(last, printed_, served);
-    chart.key = key_of(picture);
-    chart.alternative = in_words(picture);
     chart.picture = std::move(picture);
-    made.push_back(add(std::move(chart)));
+    found.push_back(std::move(chart));
     sizes = std::move(rest);
   }
+  if (changes && by_runs.size() < found.size()) {   // one change somewhere in the work, and no repeat
+    found.clear();
+    for (const RunChart& run : by_runs) {
+      Chart chart;
+      chart.title = title;
+      if (run.served != printed_) chart.sizes = size_list(run.served, facts_.sizes);
+      chart.picture = run.picture;
+      found.push_back(std::move(chart));
+    }
+  }
+  std::vector<std::size_t> made;
+  for (Chart& chart : found) {
+    const auto& picture = std::get<NeedleChart>(chart.picture);
+    chart.key = key_of(picture);
+    chart.alternative = in_words(picture);
+    made.push_back(add(std::move(chart)));
+  }
   return made;
+}
+
+std::optional<std::size_t> Charts::of_short_rows(const knit::Step& technique, SizeSet scope, const std::string& title) {
+  const SizeSet here = scope & printed_;
+  if (here == 0) return std::nullopt;
+  const auto size = static_cast<std::size_t>(std::countr_zero(here));
+  std::optional<ShortRowChart> picture = short_row_chart(technique.steps, size);
+  if (!picture) return std::nullopt;
+  Chart chart;
+  chart.title = capitalised(title);
+  if (std::popcount(here) > 1) {
+    chart.title += fmt::format(", drawn for {}; the other sizes go the same way",
+                               size_list(SizeSet{1} << size, facts_.sizes));
+  }
+  chart.alternative = in_words(*picture);
+  chart.picture = std::move(*picture);
+  return add(std::move(chart));
 }
 
 std::size_t Charts::of_colours(const knit::Operation& operation, SizeSet scope, const std::string& ground,

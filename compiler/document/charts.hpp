@@ -3,6 +3,7 @@
 #pragma once
 
 #include <cstddef>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -21,6 +22,10 @@ class Charts {
   // Of rows in two colours; the yarns as they are printed.
   std::size_t of_colours(const knit::Operation& operation, knit::SizeSet scope, const std::string& ground,
                          const std::string& second);
+
+  // Of the rows of a technique that holds needles, in the first of the sizes; nothing where it holds none. `title` is
+  // what is worked: "Short rows over the right half".
+  std::optional<std::size_t> of_short_rows(const knit::Step& technique, knit::SizeSet scope, const std::string& title);
 
   const std::vector<Chart>& all() const { return charts_; }
   std::vector<Chart> take() { return std::move(charts_); }

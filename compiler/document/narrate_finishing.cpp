@@ -74,7 +74,7 @@ Told tell_thread_through(const Telling& t) {
 
 Told tell_close_corners(const Telling& t) {
   Told told;
-  told.sentences = {fmt::format("close the corners of {} with a few sts", t.edges(t.operation().edges))};
+  told.sentences = {fmt::format("close the corners of {} with a few sts", t.parts(t.operation().edges))};
   return told;
 }
 

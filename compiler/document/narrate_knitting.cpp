@@ -109,6 +109,43 @@ void both_ways(const Telling& t, Told& told) {
 
 }  // namespace
 
+namespace {
+
+// "front.leg.right" without its side: "the leg of the front".
+std::string whole_of(const Telling& t, const std::string& edge) {
+  const std::size_t dot = edge.rfind('.');
+  const std::string words = t.edges({edge});
+  static constexpr std::string_view of = " of ";
+  const std::size_t part = words.find(of);
+  return dot == std::string::npos || part == std::string::npos ? words : words.substr(part + of.size());
+}
+
+// A piece joined to another one while it is knitted: "joining both edges to the leg of the front". How it is done is said
+// the first time in a piece.
+void joined_to(const Telling& t, Told& told) {
+  const std::vector<knit::Joining>& all = t.operation().joining;
+  if (all.empty()) return;
+  const bool both = all.size() == 2 && all[0].side != all[1].side;
+  std::string text;
+  if (both && all[0].edges.size() == 1 && all[1].edges.size() == 1 &&
+      whole_of(t, all[0].edges.front()) == whole_of(t, all[1].edges.front())) {
+    text = " both edges to " + whole_of(t, all[0].edges.front());
+  } else {
+    for (const knit::Joining& one : all)
+      text += fmt::format("{} the {} edge to {}", text.empty() ? "" : " and", side_word(one.side), t.edges(one.edges));
+  }
+  told.sentences.back() += ", joining" + text;
+  if (t.memory().joined) return;
+  told.sentences.push_back(both ? fmt::format("to join, before each row hang the next edge loop of the other piece, one "
+                                              "for every 2{}rows of it, on the end needle beside the carriage",
+                                              no_break)
+                                : fmt::format("to join, before each row that starts from the {} hang the next edge loop "
+                                              "of the other piece, one for every 2{}rows of it, on the end needle there",
+                                              side_word(all.front().side), no_break));
+}
+
+}  // namespace
+
 Told tell_knit(const Telling& t) {
   Told told;
   told.makes_fabric = told.soft_side = true;
@@ -121,6 +158,7 @@ Told tell_knit(const Telling& t) {
   constexpr std::int64_t easily_counted = 7;
   told.row = told.side = !t.always([](const SizeRecord& r) { return r.amount <= easily_counted; });
   told.breaks = told.row;
+  joined_to(t, told);
   return told;
 }
 
@@ -131,6 +169,7 @@ Told tell_knit_to_row(const Telling& t) {
   both_ways(t, told);
   told.tension_at = told.sentences.size();
   told.sentences.push_back(fmt::format("knit to RC{}{}", no_break, to));
+  joined_to(t, told);
   return told;
 }
 

@@ -166,30 +166,53 @@ Told tell_fill(const Telling& t) {
   return told;
 }
 
+// "at the middle 4 needles cross 2 sts over 2": the second number has no word of its own.
 Told tell_cross(const Telling& t) {
   Told told;
+  told.breaks = true;
+  const Noun noun = t.noun("needle");
   const std::string second = t.run(t.each([](const SizeRecord& r) { return fmt::format("{}", r.second_amount); }));
-  told.sentences = {fmt::format("cross {} over {}, at {}", t.amount("st"), second, t.noun("needle").text)};
+  if (!noun.before.empty()) told.sentences.push_back(noun.before);
+  told.sentences.push_back(fmt::format("at {} cross {} over {}: lift the left sts and the right sts on a transfer tool "
+                                       "each, and hang each on the needles of the other, the left ones first",
+                                       noun.text, t.amount("st"), second));
+  told.chart = fmt::format("cross {} over {}", t.amount("st"), second);
   return told;
 }
 
-Told tell_tuck(const Telling& t) {
+namespace {
+
+// Rows in which some needles do something of their own: "knit 2 rows with every second needle set to tuck".
+Told tell_set_to(const Telling& t, const char* what) {
   Told told;
   told.makes_fabric = true;
-  told.sentences = {fmt::format("knit {} with {} set to tuck", t.amount("row"), t.noun("needle").text)};
+  const Noun noun = t.noun("needle");
+  if (!noun.before.empty()) told.sentences.push_back(noun.before);
+  told.tension_at = told.sentences.size();
+  told.sentences.push_back(fmt::format("knit {} with {} set to {}{}", t.amount("row"), noun.text, what,
+                                       noun.in_order ? ", counted from the left" : ""));
   return told;
+}
+
+}  // namespace
+
+Told tell_tuck(const Telling& t) {
+  return tell_set_to(t, "tuck");
 }
 
 Told tell_slip(const Telling& t) {
-  Told told;
-  told.makes_fabric = true;
-  told.sentences = {fmt::format("knit {} with {} set to slip", t.amount("row"), t.noun("needle").text)};
-  return told;
+  return tell_set_to(t, "slip");
 }
 
 Told tell_latch_up(const Telling& t) {
   Told told;
-  told.sentences = {fmt::format("drop {} and latch the column up again from the row of its start", t.noun("st").text)};
+  const Noun noun = t.noun("st");
+  if (!noun.before.empty()) told.sentences.push_back(noun.before);
+  const bool one = t.amount_is(1);
+  told.sentences.push_back(fmt::format("{}drop {}{}, down to the first row of its column, and latch the column{} up again "
+                                       "from that row on the side that faces you",
+                                       noun.in_order ? "from the left, " : "", noun.text,
+                                       one ? "" : fmt::format(" ({} in all)", t.amount("st")), one ? "" : "s"));
   return told;
 }
 

@@ -202,7 +202,7 @@ void Narrator::operation(const Step& one, SizeSet scope) {
   }
   remember(one, scope);
   note_memory(one);
-  last_knit_ = one.operation.act == knit::Act::knit;
+  last_knit_ = one.operation.act == knit::Act::knit && one.operation.joining.empty();
   const bool emptied = std::all_of(one.records.begin(), one.records.end(), [&](const knit::SizeRecord& r) {
     return !knit::has(acting, static_cast<std::size_t>(&r - one.records.data())) || r.after.stitches == 0;
   });
@@ -239,6 +239,7 @@ void Narrator::note_memory(const Step& one) {
     case knit::Act::knit:
     case knit::Act::knit_to_row:
       memory_.rounds = knits_rounds(one);
+      memory_.joined = memory_.joined || !one.operation.joining.empty();
       break;
     default:
       break;
@@ -293,7 +294,12 @@ void Narrator::technique(const Step& one, SizeSet scope) {
   const std::size_t first_block = blocks_.size();
   const std::string title = title_of(one, scope);
   if (!title.empty()) {
-    say(scope, title);
+    std::string sentence = title;
+    if (const auto chart = charts_.of_short_rows(one, scope, without_graded(title))) {
+      sentence += fmt::format(" (chart{}{})", no_break, charts_.all()[*chart].number);
+      after_paragraph_.push_back(ChartReference{*chart});
+    }
+    say(scope, std::move(sentence));
     break_ = true;
   }
   steps(one.steps, scope);

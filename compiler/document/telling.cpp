@@ -56,6 +56,12 @@ std::string Telling::edges(const std::vector<std::string>& names) const {
   return joined(words);
 }
 
+std::string Telling::parts(const std::vector<std::string>& names) const {
+  std::vector<std::string> words;
+  for (const std::string& name : names) words.push_back(part_words(name, piece_));
+  return joined(words);
+}
+
 Told tell(const Telling& t) {
   using knit::Act;
   switch (t.operation().act) {

@@ -25,6 +25,7 @@ struct Memory {
   bool yarn_cut = false;                      // a tail hangs, and no yarn was threaded since
   bool in_fold = false;                       // the step is told for every turn of a repeat
   bool rounds = false;                        // the carriage is set to knit rounds on two beds
+  bool joined = false;                        // how a piece is joined while it is knitted has been told
 };
 
 struct Told {
@@ -86,6 +87,7 @@ class Telling {
   std::string edge(std::size_t index = 0) const;  // "the sole end"; of operation().edges
   std::string edge_to(std::size_t index = 0) const;
   std::string edges(const std::vector<std::string>& names) const;  // joined
+  std::string parts(const std::vector<std::string>& names) const;  // sections and slots as a whole
   std::string code_of(std::string_view yarn) const;
 
  private:

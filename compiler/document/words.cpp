@@ -144,6 +144,14 @@ std::map<std::string, YarnWord> yarn_words(const std::vector<knit::YarnFacts>& y
   return words;
 }
 
+std::string part_words(std::string_view part, std::string_view piece) {
+  std::vector<std::string_view> parts = split(part, '.');
+  if (parts.size() > 1 && parts.front() == piece) parts.erase(parts.begin());
+  std::string text;
+  for (auto word = parts.rbegin(); word != parts.rend(); ++word) text += (text.empty() ? "the " : " of the ") + words_of(*word);
+  return text;
+}
+
 std::string edge_words(std::string_view edge, std::string_view piece) {
   if (edge.find(' ') != std::string_view::npos) {  // printed words already
     return edge.substr(0, 4) == "the " ? std::string(edge) : "the " + std::string(edge);

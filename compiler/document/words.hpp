@@ -41,6 +41,8 @@ std::map<std::string, YarnWord> yarn_words(const std::vector<knit::YarnFacts>& y
 
 // An edge as a reader finds it: "sock.gusset.left" is "the left edge of the gusset", "sole_end" "the sole end". `piece`
 // is the name of the only piece of a pattern, which need not be said; empty when there are several.
+// A section or a slot as a whole: "back.heel" is "the heel of the back".
+std::string part_words(std::string_view part, std::string_view piece);
 std::string edge_words(std::string_view edge, std::string_view piece);
 
 }  // namespace stk::document

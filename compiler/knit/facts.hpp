@@ -48,6 +48,7 @@ struct MachineState {
   std::int32_t held = 0;
   std::int32_t second_bed = 0;       // stitches on the second bed, of `stitches`
   NeedleSpan span;                   // outermost needles that carry loops
+  NeedleSpan working;                // outermost needles of the main bed that are in work and carry loops
   std::int32_t tension_hundredths = 0;   // offset from MT in hundredths of a dial number
   friend bool operator==(const MachineState&, const MachineState&) = default;
 };
@@ -117,6 +118,12 @@ enum class Method : std::uint8_t {
 };
 enum class Empties : std::uint8_t { unsaid, out_of_work, in_work, filled };
 
+// A side edge that was joined to another piece while this one was knitted.
+struct Joining {
+  Side side = Side::left;
+  std::vector<std::string> edges;    // printed words, as in Operation::edges
+};
+
 // How an operation was done, the same in every size.
 struct Operation {
   Act act = Act::knit;
@@ -137,6 +144,7 @@ struct Operation {
   std::vector<std::string> chart;                // knit chart: its rows, the first knitted first, as drawn
   std::string chart_marks;                       // the ground's mark and the second yarn's
   bool loose = false;
+  std::vector<Joining> joining;      // knit, knit_to_row
   bool with_own_tail = false;        // seam: `with tail`; otherwise yarns[0] is the length that sews
   std::string from;                  // graft: "the open side", "the fold", "left", "right"
   std::int32_t waste_rows = 0;       // cast on open, scrap off: rows of waste in all

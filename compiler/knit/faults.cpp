@@ -131,6 +131,12 @@ class Reporter {
       }
       case FaultKind::transfer_at_half_pitch: at<Code::B01>().label("the needles face gaps here").help("`pitch full` before the transfer"); return;
       case FaultKind::hang_counts_differ: hang_counts(); return;
+      case FaultKind::hung_aside: {
+        const std::int64_t by = f_.a < 0 ? -f_.a : f_.a;
+        at<Code::E30>().label("the loops are hung {} to the {}", count_text(by, "needle", "needles"), f_.a > 0 ? "right" : "left")
+            .help("each loop goes on the needle straight above it, or the hem spirals: name the needles over the cast-on");
+        return;
+      }
       case FaultKind::edge_not_open: edge_not_open(); return;
       case FaultKind::edge_already_used: cause(at<Code::E06>().label("it was used before"), "used here first"); return;
       case FaultKind::comb_hangs_in_edge: cause(at<Code::E07>().label("it must come out before the edge is hung or drawn").help("`remove comb` before this step"), "hung here"); return;

@@ -50,6 +50,25 @@ std::int64_t Knitter::micrometres_of(const Bench& bench, const std::vector<runti
   return total;
 }
 
+// The side edges of a section named whole: `close corners of back.heel`; empty when the name is of something else.
+std::vector<runtime::EdgeId> Knitter::sides_of_section(const syntax::EdgeRef& ref, std::size_t size) const {
+  std::vector<std::string> path = path_of(ref);
+  std::vector<runtime::EdgeId> sides;
+  if (path.size() < 2 || benches_[size].find(path).found()) return sides;
+  for (const char* side : {"left", "right"}) {
+    path.push_back(side);
+    const Part part = benches_[size].find(path);
+    sides.insert(sides.end(), part.edges.begin(), part.edges.end());
+    path.pop_back();
+  }
+  return sides;
+}
+
+// So many rows are a corner: the two that short rows leave at each side.
+std::int64_t Knitter::small_rows(const Bench& bench, runtime::SectionId section) {
+  return 2 * std::max(1, bench.fabric().section(section).short_row_series);
+}
+
 void Knitter::finishing(const syntax::Step& step, Place& place, std::vector<Step>& out) {
   using K = syntax::StepKind;
   std::vector<std::vector<runtime::EdgeId>> a(sizes_), b(sizes_);
@@ -60,7 +79,9 @@ void Knitter::finishing(const syntax::Step& step, Place& place, std::vector<Step
     if (!has_size(place.active, i)) continue;
     if (whole_parts) {
       for (std::size_t e = 0; e < step.edges.size(); ++e)
-        if (const auto part = edge(step.edges[e], i, missing_a[e])) {
+        if (const auto sides = step.kind == K::close_corners ? sides_of_section(step.edges[e], i) : std::vector<runtime::EdgeId>{}; !sides.empty()) {
+          a[i].insert(a[i].end(), sides.begin(), sides.end());
+        } else if (const auto part = edge(step.edges[e], i, missing_a[e])) {
           slots[i].slot = part->slot;
           slots[i].sections.insert(slots[i].sections.end(), part->sections.begin(), part->sections.end());
         }
@@ -148,6 +169,18 @@ void Knitter::finishing(const syntax::Step& step, Place& place, std::vector<Step
       clauses_fit(step, {}, {ClauseKind::with});
       operation.act = Act::close_corners;
       operate(step, operation, place, out, [&](std::size_t i, Bench& bench, SizeRecord&) {
+        if (!a[i].empty()) {
+          for (const runtime::EdgeId id : a[i]) {
+            const runtime::Edge& side = bench.fabric().edge(id);
+            if (side.rows - side.joined <= small_rows(bench, side.section)) continue;
+            findings_.report<Code::E27>(step.edges.front().span)
+                .label("its {} edge has {} rows", side.side == runtime::Side::left ? "left" : "right", side.rows - side.joined)
+                .help("`seam` closes an edge of so many rows; a corner has {} at most", small_rows(bench, side.section)).at(edition_, size_bit(i));
+            return;
+          }
+          report_faults(bench.finish({tag(step.verb), runtime::CloseCorners{{}, a[i]}}), i);
+          return;
+        }
         if (!slots[i].slot.given()) {
           findings_.report<Code::E05>(step.edges.front().span).label("this is no slot").at(edition_, size_bit(i));
           return;

@@ -114,7 +114,12 @@ class Knitter {
   void knit_by_hand(const syntax::Step&, Place&, std::vector<Step>&);
   void knit_chart(const syntax::Step&, Place&, std::vector<Step>&);
   std::optional<std::string> fabric_counted_in(const syntax::Expr& expr, const grade::Frame& frame, int depth = 0) const;
-  void knit_passes(const syntax::Step& step, std::size_t size, std::int64_t count, bool rounds);
+  struct Joined {
+    std::vector<runtime::EdgeId> left, right;
+    bool any() const { return !left.empty() || !right.empty(); }
+  };
+  std::vector<Joined> joined_edges(const syntax::Step& step, Place& place, Operation& operation);
+  void knit_passes(const syntax::Step& step, std::size_t size, std::int64_t count, bool rounds, const Joined& joined);
   void check_gauge_of(const syntax::Step&, const syntax::Expr&, Place&);
   void thread(const syntax::Step&, Place&, std::vector<Step>&);
   void cut(const syntax::Step&, Place&, std::vector<Step>&);
@@ -146,6 +151,8 @@ class Knitter {
   void finishing(const syntax::Step& step, Place& place, std::vector<Step>& out);
   void end_piece(const syntax::Piece& piece, SizeSet active);
   std::vector<runtime::EdgeId> sum_of_edges(const std::vector<syntax::EdgeRef>& refs, std::size_t size, std::vector<SizeSet>& missing) const;
+  std::vector<runtime::EdgeId> sides_of_section(const syntax::EdgeRef& ref, std::size_t size) const;
+  static std::int64_t small_rows(const Bench& bench, runtime::SectionId section);
   bool mirrored_edge_piece(std::size_t size, runtime::EdgeId edge) const;
   std::int64_t micrometres_of(const Bench& bench, const std::vector<runtime::EdgeId>& edges, double times) const;
 

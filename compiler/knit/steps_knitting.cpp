@@ -185,7 +185,7 @@ std::optional<std::string> Knitter::fabric_counted_in(const syntax::Expr& expr, 
 }
 
 void Knitter::knit(const syntax::Step& step, Place& place, std::vector<Step>& out) {
-  clauses_fit(step, {}, {});
+  clauses_fit(step, {}, {ClauseKind::joining});
   bool rounds = false;
   const Counts counts = passes(*step.amount, place, rounds);
   SizeSet good = 0;
@@ -198,24 +198,52 @@ void Knitter::knit(const syntax::Step& step, Place& place, std::vector<Step>& ou
   Operation operation;
   operation.act = Act::knit;
   operation.method = rounds ? Method::full : Method::none;   // full: all the way round
+  const syntax::Clause* joining = clause(step, ClauseKind::joining);
+  if (rounds && joining)
+    findings_.report<Code::C39>(joining->span, verb_text(step)).label("a tube knitted in rounds has no side edges to join").at(edition_, place.active);
+  const std::vector<Joined> joined = rounds ? std::vector<Joined>(sizes_) : joined_edges(step, place, operation);
+  if (!place.active) return;
   operate(step, operation, place, out, [&](std::size_t i, Bench&, SizeRecord& record) {
     record.amount = *counts[i];
     record.idle = *counts[i] == 0;
-    if (!record.idle) knit_passes(step, i, rounds ? *counts[i] * 2 : *counts[i], rounds);
+    if (!record.idle) knit_passes(step, i, rounds ? *counts[i] * 2 : *counts[i], rounds, joined[i]);
   });
 }
 
-void Knitter::knit_passes(const syntax::Step& step, std::size_t size, std::int64_t count, bool rounds) {
+// The edges of other pieces that are joined while these rows are knitted.
+std::vector<Knitter::Joined> Knitter::joined_edges(const syntax::Step& step, Place& place, Operation& operation) {
+  std::vector<Joined> joined(sizes_);
+  for (const syntax::Clause& c : step.clauses) {
+    if (c.kind != ClauseKind::joining || !c.side) continue;
+    const bool left = *c.side == syntax::Side::left;
+    std::vector<SizeSet> missing(c.edges.size(), 0);
+    for (std::size_t i = 0; i < sizes_; ++i)
+      if (has_size(place.active, i)) (left ? joined[i].left : joined[i].right) = sum_of_edges(c.edges, i, missing);
+    for (std::size_t e = 0; e < c.edges.size(); ++e) report_missing_edge(c.edges[e], missing[e]);
+    place.active = living(place.active);
+    Joining told_joining{left ? Side::left : Side::right, {}};
+    for (const syntax::EdgeRef& ref : c.edges) {
+      std::string name;
+      for (const syntax::Name& part : ref.parts) name += (name.empty() ? "" : ".") + part.text;
+      told_joining.edges.push_back(name);
+    }
+    operation.joining.push_back(std::move(told_joining));
+  }
+  return joined;
+}
+
+void Knitter::knit_passes(const syntax::Step& step, std::size_t size, std::int64_t count, bool rounds, const Joined& joined) {
   if (count > 10'000'000) {
     findings_.report<Code::F21>(step.amount ? step.amount->span : step.verb).label("{} rows", count).at(edition_, size_bit(size));
     lose(size_bit(size));
     return;
   }
-  apply(step, size, runtime::Knit{count, rounds ? runtime::KnitMode::rounds : runtime::KnitMode::rows});
+  if (joined.any()) apply(step, size, runtime::KnitJoined{count, joined.left, joined.right});
+  else apply(step, size, runtime::Knit{count, rounds ? runtime::KnitMode::rounds : runtime::KnitMode::rows});
 }
 
 void Knitter::knit_to_row(const syntax::Step& step, Place& place, std::vector<Step>& out) {
-  clauses_fit(step, {}, {});
+  clauses_fit(step, {}, {ClauseKind::joining});
   const Counts targets = evaluator_.whole(*step.amount, values::dimensions::rows, *place.frame, place.active);
   SizeSet good = 0, past = 0, short_of = 0;
   for (std::size_t i = 0; i < sizes_; ++i) {
@@ -249,11 +277,13 @@ void Knitter::knit_to_row(const syntax::Step& step, Place& place, std::vector<St
   check_gauge_of(step, *step.amount, place);
   Operation operation;
   operation.act = Act::knit_to_row;
+  const std::vector<Joined> joined = joined_edges(step, place, operation);
+  if (!place.active) return;
   operate(step, operation, place, out, [&](std::size_t i, Bench& bench, SizeRecord& record) {
     record.target = *targets[i];
     record.amount = *targets[i] - bench.machine().counter();
     record.idle = record.amount == 0;
-    if (!record.idle) knit_passes(step, i, record.amount, false);
+    if (!record.idle) knit_passes(step, i, record.amount, false, joined[i]);
   });
 }
 

@@ -120,6 +120,7 @@ void Resolver::clause(const syntax::Clause& clause) {
   expression(clause.amount);
   expression(clause.second_amount);
   expression(clause.needles);
+  for (const syntax::EdgeRef& found : clause.edges) edge(found);
   if (clause.kind == syntax::Clause::Kind::end_needles && clause.name) use_yarn(*clause.name);
 }
 

@@ -15,8 +15,9 @@
 
 #include <algorithm>
 
+#include "compiler/outputs/chart_svg_rows.hpp"
 #include "compiler/outputs/chart_text.hpp"
-#include "compiler/text/columns.hpp"
+#include "compiler/outputs/svg_drawing.hpp"
 
 namespace stk::outputs {
 
@@ -28,79 +29,12 @@ using document::NeedleChart;
 using knit::DrawnMove;
 using knit::DrawnNeedle;
 
-constexpr int margin = 32, pitch = 56, stroke_height = 84, label_width = 130, arrow_height = 96, font = 26,
-              line_height = 36;
-// How wide a letter is, in tenths of a unit, at most: for breaking lines. Wide faces and bold ones must fit too.
-constexpr int letter_tenths = 150, bold_letter_tenths = 172;
-constexpr int key_height = 52;
-
-std::string xml(std::string_view raw) {
-  std::string text;
-  for (const char c : text::printable(raw)) {
-    switch (c) {
-      case '&':
-        text += "&amp;";
-        break;
-      case '<':
-        text += "&lt;";
-        break;
-      case '>':
-        text += "&gt;";
-        break;
-      case '"':
-        text += "&quot;";
-        break;
-      default:
-        text += c;
-    }
-  }
-  return text;
-}
-
-class Drawing {
- public:
-  void line(int x1, int y1, int x2, int y2, int width) {
-    body_ += fmt::format(
-        "<line x1=\"{}\" y1=\"{}\" x2=\"{}\" y2=\"{}\" stroke=\"#000\" stroke-width=\"{}\" "
-        "stroke-linecap=\"round\"/>\n",
-        x1, y1, x2, y2, width);
-  }
-  void dot(int x, int y, int radius) { body_ += fmt::format("<circle cx=\"{}\" cy=\"{}\" r=\"{}\"/>\n", x, y, radius); }
-  void ring(int x, int y, int radius) {
-    body_ += fmt::format("<circle cx=\"{}\" cy=\"{}\" r=\"{}\" fill=\"#fff\" stroke=\"#000\" stroke-width=\"4\"/>\n", x,
-                         y, radius);
-  }
-  void hollow(int x, int y, int width, int height) {
-    body_ += fmt::format(
-        "<rect x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\" rx=\"6\" fill=\"#fff\" stroke=\"#000\" "
-        "stroke-width=\"3\"/>\n",
-        x, y, width, height);
-  }
-  void square(int x, int y, int side, bool filled) {
-    body_ += fmt::format("<rect x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\"{} stroke=\"#000\" stroke-width=\"1\"/>\n",
-                         x, y, side, side, filled ? "" : " fill=\"#fff\"");
-  }
-  void arrow(int x1, int y1, int x2, int y2) {
-    body_ += fmt::format(
-        "<line x1=\"{}\" y1=\"{}\" x2=\"{}\" y2=\"{}\" stroke=\"#000\" stroke-width=\"4\" "
-        "marker-end=\"url(#head)\"/>\n",
-        x1, y1, x2, y2);
-  }
-  void words(int x, int y, std::string_view text, std::string_view anchor = "start", bool bold = false) {
-    body_ += fmt::format("<text x=\"{}\" y=\"{}\"{}{}>{}</text>\n", x, y,
-                         anchor == "start" ? "" : fmt::format(" text-anchor=\"{}\"", anchor),
-                         bold ? " font-weight=\"bold\"" : "", xml(text));
-  }
-  const std::string& body() const { return body_; }
-
- private:
-  std::string body_;
-};
+constexpr int pitch = 56, stroke_height = 84, label_width = 130, arrow_height = 96, key_height = 52;
 
 // One needle with its middle at x and its top at y.
 void needle(Drawing& drawing, const DrawnNeedle& n, bool bare, int x, int y, int height = stroke_height) {
   const int bottom = y + height;
-  switch (mark_of(n, bare)) {
+  switch (document::mark_of(n, bare)) {
     case Mark::out_of_work:
       drawing.dot(x, y + height / 2, 7);
       break;
@@ -155,15 +89,6 @@ void key_mark(Drawing& drawing, Mark mark, int x, int y) {
       drawing.arrow(x + 20, y + 4, x - 18, y + key_height - 4);
       break;
   }
-}
-
-int text_lines(Drawing& drawing, std::string_view text, int x, int y, int width, bool bold = false) {
-  const auto cells = static_cast<std::size_t>(std::max(12, width * 10 / (bold ? bold_letter_tenths : letter_tenths)));
-  for (const std::string& line : text::wrapped(text, cells)) {
-    y += line_height;
-    drawing.words(x, y, line, "start", bold);
-  }
-  return y;
 }
 
 struct Columns {
@@ -230,36 +155,6 @@ int key(Drawing& drawing, const Chart& chart, int y) {
   return y;
 }
 
-// Squares: filled for the second yarn, empty for the ground; a number at every fifth row and column.
-int colours(Drawing& drawing, const document::ColourChart& chart, int x, int y, int cell) {
-  const int rows = static_cast<int>(chart.rows.size());
-  int columns = 0;
-  for (int row = 0; row < rows; ++row) {
-    const std::string& marks = chart.rows[static_cast<std::size_t>(rows - 1 - row)];
-    columns = std::max(columns, static_cast<int>(marks.size()));
-    for (int column = 0; column < static_cast<int>(marks.size()); ++column) {
-      drawing.square(x + column * cell, y + row * cell, cell, marks[static_cast<std::size_t>(column)] == chart.second);
-    }
-    const int number = rows - row;
-    if (number == 1 || number % 5 == 0) {
-      drawing.words(x + columns * cell + 10, y + row * cell + cell - 6, fmt::format("{}", number));
-    }
-  }
-  y += rows * cell + line_height;
-  for (int column = 1; column <= columns; ++column) {
-    if (column == 1 || column % 5 == 0) {
-      drawing.words(x + (column - 1) * cell + cell / 2, y, fmt::format("{}", column), "middle");
-    }
-  }
-  y += 30;
-  for (const bool second : {false, true}) {
-    drawing.square(x, y, 36, second);
-    drawing.words(x + 60, y + 28, second ? chart.second_yarn : chart.ground_yarn);
-    y += 52;
-  }
-  return y;
-}
-
 }  // namespace
 
 std::string chart_svg(const Chart& chart) {
@@ -278,10 +173,9 @@ std::string chart_svg(const Chart& chart) {
     width = std::max(width, columns.left + columns.width + margin);
   }
   const auto* colour_chart = std::get_if<document::ColourChart>(&chart.picture);
-  constexpr int cell = 28, number_width = 60;
-  if (colour_chart != nullptr && !colour_chart->rows.empty()) {
-    width = std::max(width, 2 * margin + number_width + cell * static_cast<int>(colour_chart->rows.front().size()));
-  }
+  const auto* short_rows = std::get_if<document::ShortRowChart>(&chart.picture);
+  if (colour_chart != nullptr) width = std::max(width, width_of(*colour_chart));
+  if (short_rows != nullptr) width = std::max(width, width_of(*short_rows));
   const int text_width = width - 2 * margin;
   y = text_lines(drawing, chart_title(chart) + ".", margin, y, text_width, true) + 36;
   if (needles != nullptr) {
@@ -289,8 +183,16 @@ std::string chart_svg(const Chart& chart) {
     for (const std::string& line : needle_lines(*needles)) y = text_lines(drawing, line, margin, y, text_width);
     y = key(drawing, chart, y + 28);
   } else if (colour_chart != nullptr) {
-    y = colours(drawing, *colour_chart, margin, y, cell);
+    y = colours(drawing, *colour_chart, margin, y);
     y = text_lines(drawing, "Column 1 is on the left; row 1, at the bottom, is knitted first.", margin, y, text_width) +
+        24;
+  } else if (short_rows != nullptr) {
+    y = staircase(drawing, *short_rows, margin, y);
+    y = text_lines(drawing,
+                   fmt::format("From {} on the left to {} on the right; the row at the bottom is knitted first. The "
+                               "numbers are the row counter after the row.",
+                               short_rows->first_needle, short_rows->last_needle),
+                   margin, y, text_width) +
         24;
   } else {
     y = text_lines(drawing, chart.alternative, margin, y, text_width) + margin;

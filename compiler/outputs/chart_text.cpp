@@ -18,7 +18,7 @@ using knit::DrawnMove;
 using knit::DrawnNeedle;
 
 std::string character(const DrawnNeedle& needle, bool bare) {
-  switch (mark_of(needle, bare)) {
+  switch (document::mark_of(needle, bare)) {
     case Mark::in_work:
       return "|";
     case Mark::out_of_work:
@@ -127,6 +127,25 @@ void colour_lines(const document::ColourChart& chart, std::vector<std::string>& 
   lines.push_back(fmt::format("  {:<5}{}", chart.second, chart.second_yarn));
 }
 
+// The last row at the top; beside each the way of the carriage and the counter after it.
+void short_row_lines(const document::ShortRowChart& chart, std::vector<std::string>& lines) {
+  for (std::size_t i = chart.rows.size(); i-- > 0;) {
+    const document::ShortRow& row = chart.rows[i];
+    std::string drawn(chart.columns, '.');
+    for (std::size_t column = row.first; column <= row.last && column < drawn.size(); ++column) drawn[column] = '|';
+    for (const std::size_t column : row.wrapped) drawn[column] = 'w';
+    lines.push_back(fmt::format("  {}  {}  RC {:03}", drawn, row.to_right ? "->" : "<-", row.counter));
+  }
+  lines.emplace_back();
+  lines.push_back(fmt::format("  From {} on the left to {} on the right.", chart.first_needle, chart.last_needle));
+  lines.push_back("  The row at the bottom is knitted first.");
+  lines.emplace_back();
+  lines.push_back(fmt::format("  {:<5}{}", "|", "needle that knits"));
+  lines.push_back(fmt::format("  {:<5}{}", ".", "needle held"));
+  lines.push_back(fmt::format("  {:<5}{}", "w", "needle held, wrapped after the row"));
+  lines.push_back(fmt::format("  {:<5}{}", "->", "the carriage goes from left to right"));
+}
+
 void add_row(std::vector<std::string>& lines, std::string_view label, std::string row) {
   row.erase(row.find_last_not_of(' ') + 1);
   lines.push_back(fmt::format("  {:<8}{}", label, row));
@@ -138,22 +157,6 @@ std::vector<std::string> with_plain_blanks(std::vector<std::string> lines) {
 }
 
 }  // namespace
-
-document::Mark mark_of(const DrawnNeedle& needle, bool bare) {
-  using Position = DrawnNeedle::Position;
-  switch (needle.position) {
-    case Position::out:
-      return Mark::out_of_work;
-    case Position::upper:
-      return Mark::upper;
-    case Position::hold:
-      return Mark::held;
-    case Position::work:
-      break;
-  }
-  if (needle.loops > 1) return Mark::several_loops;
-  return needle.loops == 0 && !bare ? Mark::empty_in_work : Mark::in_work;
-}
 
 std::string mark_words(Mark mark) {
   switch (mark) {
@@ -189,6 +192,11 @@ std::vector<std::string> chart_lines(const Chart& chart, std::size_t width) {
   if (const auto* colours = std::get_if<document::ColourChart>(&chart.picture)) {
     lines.emplace_back();
     colour_lines(*colours, lines);
+    return with_plain_blanks(std::move(lines));
+  }
+  if (const auto* rows = std::get_if<document::ShortRowChart>(&chart.picture)) {
+    lines.emplace_back();
+    short_row_lines(*rows, lines);
     return with_plain_blanks(std::move(lines));
   }
   const auto* needles = std::get_if<NeedleChart>(&chart.picture);

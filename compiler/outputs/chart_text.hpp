@@ -8,7 +8,6 @@
 
 namespace stk::outputs {
 
-document::Mark mark_of(const knit::DrawnNeedle& needle, bool bare);
 std::string mark_words(document::Mark mark);  // "needle out of work"
 
 // Lines of at most `width` cells: title, drawing, where the needles lie, key.

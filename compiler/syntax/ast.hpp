@@ -236,7 +236,8 @@ struct Clause {
     open_side,         // side
     upper_on, with, repeat_from, end_needles,   // name, word or needles
     as,                // name
-    rows               // amount: rows of waste
+    rows,              // amount: rows of waste
+    joining            // side, edges: `joining left to instep.right`
   } kind;
   Span span;
   std::string word;
@@ -245,6 +246,7 @@ struct Clause {
   std::optional<Direction> direction;
   std::optional<Tile> tile;
   std::optional<Name> name;
+  std::vector<EdgeRef> edges;
 };
 
 struct NamedSelection {   // sole as sole_end

@@ -250,6 +250,11 @@ Clause AstBuilder::clause(Id id) {
       made.kind = K::open_side;
       made.side = side(parts.front());
       break;
+    case Kind::joining_clause:
+      made.kind = K::joining;
+      made.side = side(parts.front());
+      made.edges = edges(parts.back());
+      break;
     case Kind::upper_on_clause:
       made.kind = K::upper_on;
       if (parts.empty()) {

@@ -24,7 +24,7 @@ constexpr std::string_view step_names[] = {
 constexpr std::string_view clause_names[] = {"method",      "carriage",    "placed",    "ending",   "second_bed",
                                              "empties",     "inset",       "filled",    "tail",     "onto",
                                              "every_rows",  "from",        "open_side", "upper_on", "with",
-                                             "repeat_from", "end_needles", "as",        "rows"};
+                                             "repeat_from", "end_needles", "as",        "rows",     "joining"};
 
 template <class Enum, std::size_t N>
 std::string name_of(const std::string_view (&names)[N], Enum value) {
@@ -173,6 +173,7 @@ class Dumper {
     if (c.direction) made += " direction=" + name_of(direction_names, *c.direction);
     if (c.tile) made += " tile=" + tile(*c.tile);
     if (c.name) made += " name=" + c.name->text;
+    for (const EdgeRef& e : c.edges) made += " edge=" + joined(e.parts);
     line(depth, made);
   }
   std::string facts(const std::vector<Fact>& all) const {

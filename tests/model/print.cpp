@@ -86,6 +86,8 @@ struct Fields {
     STK_FIELD(edge);
     STK_FIELD(on);
     STK_FIELD(along);
+    STK_FIELD(on_left);
+    STK_FIELD(on_right);
     STK_FIELD(a);
     STK_FIELD(b);
     STK_FIELD(with_tail);

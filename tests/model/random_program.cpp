@@ -205,11 +205,15 @@ class Generator {
       case 39: return one_in(2) ? What{OpenSlot{slot(), one_in(2)}} : What{DrawWaste{any_edge()}};
       case 40: return one_in(4) ? What{EndPiece{}} : What{Knit{number(1, 2)}};
       case 41:
-        return KnitJoined{number(1, one_in(3) ? 30 : 4), side(),
-                          one_in(4) ? std::vector<EdgeId>{selvedge(side()), selvedge(side())}
-                                    : std::vector<EdgeId>{selvedge(side())}};
+        return KnitJoined{number(1, one_in(3) ? 30 : 4), one_in(2) ? joined_edges() : std::vector<EdgeId>{},
+                          one_in(2) ? joined_edges() : std::vector<EdgeId>{}};
       default: return knit();
     }
+  }
+  std::vector<EdgeId> joined_edges() {
+    std::vector<EdgeId> edges{selvedge(side())};
+    if (one_in(4)) edges.push_back(selvedge(side()));
+    return edges;
   }
   What knit() {
     Knit knit{one_in(6) ? number(0, 45) : number(1, 3)};

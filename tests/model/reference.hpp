@@ -125,6 +125,8 @@ class SlowMachine {
   void run(const Knit& op);
   void run(const KnitPattern& op);
   void run(const KnitJoined& op);
+  void settle_joins(const std::map<Side, std::vector<EdgeId>>& joins, const std::map<Side, std::int64_t>& there,
+                    const std::map<Side, std::int64_t>& rows_before, std::int64_t passes);
   void run(const KnitByHand& op);
   void run(const ScrapOff& op);
   void run(const TakeOff& op);

@@ -211,6 +211,25 @@ void SlowMachine::run(const Hang& op) {
     fault.d = edge.half;
     fault.edge = op.edge;
   }
+  if (fits && edge.kind == EdgeKind::cast_on && edge.piece == piece_ && edge.bed == first_bed && !folded && !bare) {
+    std::vector<int> from;
+    for (const int n : edge.needles) from.push_back(n);
+    std::vector<int> to = ordered(needles[static_cast<std::size_t>(first_bed)]);
+    if (op.order == HangOrder::reversed) to = std::vector<int>(to.rbegin(), to.rend());
+    int farthest = 0;
+    while (!to.empty() && !from.empty()) {
+      int way = to.front() - from.front();
+      if (!(op.loops == Loops::whole && edge.whole > 0) && from.size() > 1 && way > 0) way = std::max(0, to.front() - from[1]);
+      if (std::abs(farthest) < std::abs(way)) farthest = way;
+      to.erase(to.begin());
+      from.erase(from.begin());
+    }
+    if (farthest < -1 || farthest > 1) {
+      Fault& fault = say(FaultKind::hung_aside, first_bed, needles[static_cast<std::size_t>(first_bed)], edge.made);
+      fault.a = farthest;
+      fault.edge = op.edge;
+    }
+  }
   if (comb_ && comb_in_ == op.edge) {
     if (!op.moves_comb) {
       say(FaultKind::comb_hangs_in_edge, Bed::main, {}, comb_tag_).edge = op.edge;

@@ -178,7 +178,7 @@ std::vector<Fault> Sock::finish(const FinishingOperation& operation) {
       }
     }
   } else if (const auto* close = std::get_if<CloseCorners>(&operation.what)) {
-    if (!has(close->slot) || !slots[close->slot.value].opened) say(FaultKind::slot_not_opened).slot = close->slot;
+    if (close->slot.given() && (!has(close->slot) || !slots[close->slot.value].opened)) say(FaultKind::slot_not_opened).slot = close->slot;
     if (has(close->slot)) slots[close->slot.value].closed = true;
     for (const EdgeId id : close->selvedges) {
       if (!has(id)) {

@@ -1,41 +1,54 @@
 // The slow machine: rows joined to another piece, rows by hand.
+#include <algorithm>
+
 #include "tests/model/reference.hpp"
 
 namespace stk::model {
 
 void SlowMachine::run(const KnitJoined& op) {
-  std::int64_t there = 0;
-  for (const EdgeId id : op.along) {
-    if (!sock_.has(id) || sock_.edges[id.value].kind != EdgeKind::selvedge) {
-      Fault& fault = say(FaultKind::edge_not_open);
-      fault.a = sock_.has(id) ? static_cast<std::int64_t>(sock_.edges[id.value].state) : -1;
-      fault.edge = id;
-      return;
+  std::map<Side, std::vector<EdgeId>> joins;
+  if (!op.on_left.empty()) joins[Side::left] = op.on_left;
+  if (!op.on_right.empty()) joins[Side::right] = op.on_right;
+  std::map<Side, std::int64_t> there;
+  for (const auto& [side, along] : joins) {
+    for (const EdgeId id : along) {
+      if (!sock_.has(id) || sock_.edges[id.value].kind != EdgeKind::selvedge) {
+        Fault& fault = say(FaultKind::edge_not_open);
+        fault.a = sock_.has(id) ? static_cast<std::int64_t>(sock_.edges[id.value].state) : -1;
+        fault.edge = id;
+        return;
+      }
+      if (sock_.edges[id.value].state == EdgeState::used) {
+        say(FaultKind::edge_already_used, Bed::main, {}, sock_.edges[id.value].used).edge = id;
+        return;
+      }
+      there[side] += sock_.edges[id.value].rows - sock_.edges[id.value].joined;
     }
-    if (sock_.edges[id.value].state == EdgeState::used) {
-      say(FaultKind::edge_already_used, Bed::main, {}, sock_.edges[id.value].used).edge = id;
-      return;
-    }
-    there += sock_.edges[id.value].rows - sock_.edges[id.value].joined;
   }
-  if (op.passes > there) {
+  for (const auto& [side, along] : joins) {
+    if (op.passes <= there[side]) continue;
     Fault& fault = say(FaultKind::join_runs_out);
     fault.a = op.passes;
-    fault.b = there;
-    if (!op.along.empty()) fault.edge = op.along[0];
+    fault.b = there[side];
+    fault.edge = along[0];
   }
   section_begun();
-  const std::size_t own =
-      (op.side == Side::left ? sock_.sections[section_.value].left : sock_.sections[section_.value].right).value;
-  const std::int64_t own_rows = sock_.edges[own].rows;
-  Row joining;
-  std::int64_t done = 0;
-  for (; done < op.passes && done < there; ++done) {
-    if (carriage_.value_or(Side::right) == op.side) {
+  std::map<Side, std::int64_t> rows_before;
+  for (const auto& [side, along] : joins) {
+    const Section& section = sock_.sections[section_.value];
+    rows_before[side] = sock_.edges[(side == Side::left ? section.left : section.right).value].rows;
+  }
+  Row joining, alone;
+  for (std::int64_t done = 0; done < op.passes; ++done) {
+    bool any = false;
+    for (const auto& [side, along] : joins) {
+      if (done >= there[side]) continue;
+      any = true;
+      if (carriage_.value_or(Side::right) != side) continue;
       const Needles stitches = carrying(Bed::main);
       if (stitches.empty()) {
         if (joining.told.insert("join").second) say(FaultKind::without_loops);
-      } else if (const int end = op.side == Side::left ? *stitches.begin() : *stitches.rbegin();
+      } else if (const int end = side == Side::left ? *stitches.begin() : *stitches.rbegin();
                  !at(Bed::main, end).in_work()) {
         if (joining.told.insert("join").second) say(FaultKind::not_in_work, Bed::main, {end});
       } else {
@@ -44,20 +57,29 @@ void SlowMachine::run(const KnitJoined& op) {
         say_full(Bed::main, {end});
       }
     }
-    one_pass(joining);
+    one_pass(any ? joining : alone);
   }
-  sock_.edges[own].joined += sock_.edges[own].rows - own_rows;
-  std::int64_t left = done;
-  for (const EdgeId id : op.along) {
-    Edge& edge = sock_.edges[id.value];
-    while (left > 0 && edge.joined < edge.rows) ++edge.joined, --left;
-    if (edge.joined < edge.rows || edge.section == section_) continue;
-    edge.state = EdgeState::used;
-    edge.used = tag_;
-  }
-  Row alone;
-  for (; done < op.passes; ++done) one_pass(alone);
   long_holds();
+  settle_joins(joins, there, rows_before, op.passes);
+}
+
+// The rows that were joined, on the piece at hand and on those it was joined to.
+void SlowMachine::settle_joins(const std::map<Side, std::vector<EdgeId>>& joins,
+                               const std::map<Side, std::int64_t>& there,
+                               const std::map<Side, std::int64_t>& rows_before, std::int64_t passes) {
+  const Section section = sock_.sections[section_.value];
+  for (const auto& [side, along] : joins) {
+    std::int64_t left = std::min(passes, there.at(side));
+    Edge& own = sock_.edges[(side == Side::left ? section.left : section.right).value];
+    own.joined += own.rows - rows_before.at(side);
+    for (const EdgeId id : along) {
+      Edge& edge = sock_.edges[id.value];
+      while (left > 0 && edge.joined < edge.rows) ++edge.joined, --left;
+      if (edge.joined < edge.rows || edge.section == section_) continue;
+      edge.state = EdgeState::used;
+      edge.used = tag_;
+    }
+  }
 }
 
 void SlowMachine::run(const KnitByHand& op) {

@@ -72,7 +72,6 @@ const std::map<std::string_view, std::string_view> without_example{
     {"C14", "the language fills only empty needles: tests/unit/runtime"},
     {"E07", "a hang moves the comb: tests/unit/runtime"},
     {"E18", "waste is drawn by what secures its stitches: tests/unit/runtime"},
-    {"E28", "the language seams after knitting: tests/unit/runtime"},
     {"F22", "stands in for a finding that is missing"},
     {"S15", "bytes that are no text: tests/unit/syntax"},
     {"N21", "a chain of 33 files: tests/unit/names"},

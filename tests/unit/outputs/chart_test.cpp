@@ -151,7 +151,7 @@ TEST_CASE("every mark of a drawing is in its key, and no other") {
     const auto& picture = std::get<NeedleChart>(chart.picture);
     for (const auto* row : {&picture.before, &picture.after}) {
       for (const knit::DrawnNeedle& needle : *row) {
-        const Mark mark = outputs::mark_of(needle, picture.bare);
+        const Mark mark = document::mark_of(needle, picture.bare);
         CHECK(std::count(chart.key.begin(), chart.key.end(), mark) == 1);
       }
     }

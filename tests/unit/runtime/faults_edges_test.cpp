@@ -378,20 +378,20 @@ TEST_CASE("a second piece is joined to the first while it is knitted") {
   bench(ScrapOff{Bed::main, {bench.centred(20)}, bench.waste});
   const SectionId second = bench(BeginSection{}).section;
   bench.cast_on(20);
-  const Outcome outcome = bench(KnitJoined{60, Side::left, {bench.fabric.section(first).right}});
+  const Outcome outcome = bench(KnitJoined{60, {bench.fabric.section(first).right}});
   CHECK(outcome.faults.empty());
   CHECK(outcome.passes == 60);
   CHECK(bench.machine.ledger().picked_up == 30);   // one loop for 2 rows
   CHECK(bench.machine.most_loops_on_a_hook() == 1);
   CHECK(bench.fabric.edge(bench.fabric.section(first).right).state == EdgeState::used);
   CHECK(bench.fabric.edge(bench.fabric.section(second).left).joined == 60);
-  CHECK(raised(bench, KnitJoined{2, Side::left, {bench.fabric.section(first).right}}) ==
+  CHECK(raised(bench, KnitJoined{2, {bench.fabric.section(first).right}}) ==
         Kinds{FaultKind::edge_already_used});
-  CHECK(raised(bench, KnitJoined{64, Side::right, {bench.fabric.section(first).left}}) ==
+  CHECK(raised(bench, KnitJoined{64, {}, {bench.fabric.section(first).left}}) ==
         Kinds{FaultKind::join_runs_out});
   CHECK(bench.only().a == 64);
   CHECK(bench.only().b == 60);
-  CHECK(raised(bench, KnitJoined{2, Side::right, {EdgeId{77}}}) == Kinds{FaultKind::edge_not_open});
+  CHECK(raised(bench, KnitJoined{2, {}, {EdgeId{77}}}) == Kinds{FaultKind::edge_not_open});
   CHECK(bench.machine.counter() == 124);
   bench(CutYarn{bench.main});
   const EdgeId end = bench(ScrapOff{Bed::main, {bench.centred(20)}, bench.waste}).edges[0];
@@ -399,6 +399,30 @@ TEST_CASE("a second piece is joined to the first while it is knitted") {
   CHECK(bench.fabric.edge(end).whole == 20);
   CHECK(finished(bench, Finish{}) == Kinds{FaultKind::edge_never_secured, FaultKind::edge_never_secured,
                                            FaultKind::selvedge_left_open, FaultKind::selvedge_left_open});
+}
+
+TEST_CASE("a piece is joined on both sides while it is knitted, and leaves nothing to sew") {
+  Bench bench;
+  const SectionId first = bench(BeginSection{}).section;
+  bench.cast_on(20);
+  bench(Knit{60});
+  bench(CutYarn{bench.main});
+  bench(BindOff{Bed::main, bench.centred(20)});
+  const SectionId second = bench(BeginSection{}).section;
+  bench.cast_on(20);
+  const Section& instep = bench.fabric.section(first);
+  const Outcome outcome = bench(KnitJoined{60, {instep.right}, {instep.left}});
+  CHECK(outcome.faults.empty());
+  CHECK(bench.machine.ledger().picked_up == 60);   // one loop for 2 rows on each side
+  CHECK(bench.machine.most_loops_on_a_hook() == 1);
+  for (const Side side : {Side::left, Side::right}) {
+    const Section& one = bench.fabric.section(first);
+    const Section& other = bench.fabric.section(second);
+    CHECK(bench.fabric.edge(side == Side::left ? one.left : one.right).state == EdgeState::used);
+    CHECK(bench.fabric.edge(side == Side::left ? other.left : other.right).joined == 60);
+  }
+  CHECK(raised(bench, KnitJoined{4, {bench.fabric.section(second).left}, {bench.fabric.section(first).left}}) ==
+        Kinds{FaultKind::edge_already_used});
 }
 
 TEST_CASE("a joined piece turns a partly joined selvedge over to the seam") {
@@ -410,7 +434,7 @@ TEST_CASE("a joined piece turns a partly joined selvedge over to the seam") {
   bench(ScrapOff{Bed::main, {bench.centred(20)}, bench.waste});
   const SectionId second = bench(BeginSection{}).section;
   bench.cast_on(20);
-  bench(KnitJoined{20, Side::left, {bench.fabric.section(first).right}});
+  bench(KnitJoined{20, {bench.fabric.section(first).right}});
   bench(Knit{40});
   CHECK(finished(bench, Seam{{bench.fabric.section(second).left}, {bench.fabric.section(first).right}}).empty());
 }
