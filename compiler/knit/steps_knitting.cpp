@@ -374,7 +374,7 @@ void Knitter::rest_yarn(const syntax::Step& step, Place& place, std::vector<Step
 
 void Knitter::tension(const syntax::Step& step, Place& place, std::vector<Step>& out) {
   if (!step.tension) {
-    findings_.report<Code::V06>(step.amount ? step.amount->span : step.verb, "a tension such as `MT - 2` is").label("the dial of another machine shows another number")
+    findings_.report<Code::V06>(step.amount ? step.amount->span : step.verb, "a tension such as `MT - 2`").label("the dial of another machine shows another number")
         .help("tensions are offsets from the main tension, MT").at(edition_, place.active);
     return;
   }

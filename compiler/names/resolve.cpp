@@ -1,7 +1,9 @@
 // The declarations of every file, and at the end what was never used.
 #include "compiler/names/resolve.hpp"
 
+#include "compiler/findings/suggest.hpp"
 #include "compiler/names/resolver.hpp"
+#include "compiler/syntax/parse.hpp"
 #include "compiler/values/yarn_count.hpp"
 
 namespace stk::names {
@@ -107,6 +109,20 @@ void Resolver::chart(const syntax::Chart& chart) {
   for (const syntax::Mark& mark : chart.key) use_yarn(mark.yarn);
 }
 
+// One word is a kind of value; several are a choice among these words.
+void Resolver::kind_of(const syntax::Parameter& parameter) {
+  static const std::vector<std::string> kinds{"needles", "sts",    "rows", "rounds", "count",
+                                              "length",  "text",   "edge", "yarn"};
+  if (parameter.kinds.size() != 1) return;
+  const syntax::Name& kind = parameter.kinds.front();
+  if (std::find(kinds.begin(), kinds.end(), kind.text) != kinds.end()) return;
+  auto builder = findings_.report<Code::N01>(kind.span, kind.text);
+  builder.label("no kind of value is called this");
+  if (const auto near = findings::nearest_word(kind.text, kinds)) builder.help("`{}` is near", near->word);
+  builder.help("the kinds are needles, sts, rows, rounds, count, length, text, edge and yarn; a choice has two words or "
+               "more: `by_hand or by_carriage`");
+}
+
 void Resolver::technique(const syntax::Technique& technique) {
   current_ = program_.find(file_->id, Space::technique, technique.name.text);
   scope_.open(&technique.body);
@@ -118,8 +134,15 @@ void Resolver::technique(const syntax::Technique& technique) {
           .help("give one of them another name");
       continue;
     }
+    if (syntax::is_reserved(parameter.name.text)) {   // a label may be such a word, and then nothing could ask for it
+      findings_.report<Code::S18>(parameter.name.span, parameter.name.text)
+          .label("a name was expected here")
+          .help("add something to the word: `{}_1`, `my_{}`", parameter.name.text, parameter.name.text);
+      continue;
+    }
     scope_.declare({Local::Kind::parameter, parameter.name.text, parameter.name.span, &parameter, nullptr});
   }
+  for (const syntax::Parameter& parameter : technique.parameters) kind_of(parameter);
   for (const syntax::Parameter& parameter : technique.parameters) {
     if (parameter.fallback) argument(*parameter.fallback, parameter);
   }

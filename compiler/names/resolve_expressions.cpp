@@ -107,6 +107,13 @@ void Resolver::name(const syntax::Expr& expr, const syntax::NameRef& ref) {
     used_early_.insert(later);
     return;
   }
+  if (first.text == "MT") {
+    findings_.report<Code::N01>(first.span, first.text)
+        .label("the main tension is no value")
+        .help("a tension stands in `tension MT - 2` and behind a gauge; a number may be named: `let firmer = 2`, and then "
+              "`tension MT - firmer`");
+    return;
+  }
   std::vector<std::string> known = scope_.names();
   for (std::string& seen : program_.names_seen(file_->id, Space::value)) known.push_back(std::move(seen));
   for (const char* built_in : {"all", "empties", "held"}) known.emplace_back(built_in);

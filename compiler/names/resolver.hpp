@@ -33,6 +33,7 @@ class Resolver {
   void yarn(const syntax::Yarn& yarn);
   void chart(const syntax::Chart& chart);
   void technique(const syntax::Technique& technique);
+  void kind_of(const syntax::Parameter& parameter);
   void let_of_the_pattern(const syntax::Let& let);
   void report_unused();
   bool gives_to_all(text::FileId id) const;

@@ -217,4 +217,9 @@ File parse(const text::Source& source, findings::Findings& findings) {
   return build_ast(tree, source.id());
 }
 
+bool is_reserved(std::string_view word) {
+  const auto among = [&](const auto& words) { return std::find(words.begin(), words.end(), word) != words.end(); };
+  return among(grammar::reserved_words) || among(grammar::unit_words);
+}
+
 }  // namespace stk::syntax
