@@ -26,9 +26,10 @@ struct header_row : sor<size_columns, one_column> {};
 struct cell : sor<text, size_value> {};
 struct row_source : seq<comma, text_needed> {};
 struct table_row : seq<declared_name, plus<group<"a value", cell>>, opt<sor<unit, inch>>, opt<row_source>, line_over> {};
+struct worked_row : seq<declared_name, joining_sign<"=">, sor<seq<any_value, opt<row_source>, line_over>, rest_of_line>> {};
 struct from_row : seq<word<"from">, group<"the name of a table", name>, group<"the name of a measure", name>,
                       star<seq<comma, name>>, line_over> {};
-struct size_line : sor<from_row, header_row, group<"a measure and its values", table_row>> {};
+struct size_line : sor<from_row, header_row, worked_row, group<"a measure and its values", table_row>> {};
 struct sizes : seq<word<"sizes">, with_lines<size_line>> {};
 struct measures : seq<word<"measures">, declared_name, with_lines<size_line>> {};
 

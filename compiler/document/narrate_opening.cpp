@@ -189,6 +189,33 @@ bool uses_dash(const std::string& text) {
   return false;
 }
 
+// Whose measures these are: the person's, those that follow from them, and what is left of the size.
+void made_to_measure(const knit::ToMeasureFacts& made, std::vector<Block>& blocks) {
+  const auto list = [](const std::vector<std::string>& names) {
+    std::vector<std::string> words;
+    for (const std::string& name : names) words.push_back("the " + words_of(name));
+    return joined(words);
+  };
+  Paragraph paragraph;
+  paragraph.sentences.push_back(
+      {fmt::format("{} {} given for one person.", capitalised(list(made.given)),
+                   made.given.size() == 1 ? "was" : "were")});
+  if (!made.worked_out.empty()) {
+    const bool one = made.worked_out.size() == 1;
+    paragraph.sentences.push_back(
+        {fmt::format("{} {} worked out anew.", capitalised(list(made.worked_out)), one ? "is" : "are")});
+  }
+  const std::string size = fmt::format("{}, the size that {}", made.base, made.chosen ? "was chosen" : "comes nearest");
+  const std::string rest = "every other number that does not follow from the measures";
+  if (made.taken.empty()) {
+    paragraph.sentences.push_back({fmt::format("{} is that of {}.", capitalised(rest), size)});
+  } else {
+    paragraph.sentences.push_back({fmt::format("{} {} of {}, and so is {}.", capitalised(list(made.taken)),
+                                               made.taken.size() == 1 ? "is that" : "are those", size, rest)});
+  }
+  blocks.push_back(std::move(paragraph));
+}
+
 void how_to_read(const Printing& p, const std::string& text, std::vector<Block>& blocks) {
   const std::vector<std::size_t> sizes = printed_sizes(p);
   if (sizes.size() > 1) {
@@ -204,6 +231,7 @@ void how_to_read(const Printing& p, const std::string& text, std::vector<Block>&
     blocks.push_back(std::move(paragraph));
   } else if (sizes.size() == 1 && !p.facts.sizes[sizes[0]].name.empty()) {
     blocks.push_back(line("Size", size_name(p, sizes[0]) + "."));
+    if (p.facts.to_measure && p.facts.to_measure->size == sizes[0]) made_to_measure(*p.facts.to_measure, blocks);
   }
 }
 

@@ -60,7 +60,7 @@ Document write_document(const knit::Facts& facts, std::size_t edition, SizeSet s
   for (std::size_t i = 0; i < facts.sizes.size(); ++i) {
     if (printing.printed != SizeSet{1} << i) continue;  // the text of one size
     if (facts.sizes.size() == 1 && facts.sizes[i].name.empty()) continue;
-    document.size = facts.sizes[i].name;
+    document.size = facts.to_measure ? "made_to_measure" : facts.sizes[i].name;
     document.title.size = facts.sizes[i].printed.empty() ? words_of(facts.sizes[i].name) : facts.sizes[i].printed;
   }
 

@@ -30,7 +30,7 @@ int run_build(const BuildCommand& command) {
     return wrong_usage;
   }
   const Written written = write_files(command.folder, std::get<std::vector<outputs::Output>>(built));
-  std::string list;
+  std::string list = to_measure_line(*checked);
   for (const std::string& path : written.paths) list += fmt::format("wrote {}\n", path);
   const bool printed = print(list);
   if (!written.problem.empty()) {

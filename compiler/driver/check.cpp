@@ -22,7 +22,9 @@ std::string counted(std::size_t n, const char* what) {
 std::string all_clear(const service::Checked& checked) {
   const std::string& name = checked.sources[text::FileId{}].name();
   std::string line = fmt::format("{}: nothing found", name);
-  if (checked.facts) {
+  if (checked.facts && checked.facts->to_measure) {
+    line += fmt::format(", in {}", counted(checked.facts->editions.size(), "edition"));
+  } else if (checked.facts) {
     line += fmt::format(", in {} and {}", counted(checked.facts->sizes.size(), "size"),
                         counted(checked.facts->editions.size(), "edition"));
   }
@@ -45,7 +47,7 @@ int run_check(const CheckCommand& command) {
     if (!command.json) {
       const std::string text = findings::render_text(checked->findings, checked->sources, checked->names,
                                                      style_of_output(), command.selected.show);
-      printed = print(text.empty() ? all_clear(*checked) : text) && printed;
+      printed = print(to_measure_line(*checked) + (text.empty() ? all_clear(*checked) : text)) && printed;
     } else {
       all.push_back(std::move(*checked));
     }

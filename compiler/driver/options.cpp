@@ -34,7 +34,8 @@ constexpr const char* build_examples =
     "Examples:\n"
     "  stockinger build slack-water.stk --out slack-water\n"
     "  stockinger build slack-water.stk --to text --edition mid --size women_m\n"
-    "  stockinger build slack-water.stk --set heel_part=40%\n\n"
+    "  stockinger build slack-water.stk --set heel_part=40%\n"
+    "  stockinger build slack-water.stk --measure foot_length=24.3cm --measure foot_around=22cm\n\n"
     "The pattern is checked first; nothing is written when there is an error.\n";
 constexpr const char* explain_examples =
     "Examples:\n"
@@ -43,7 +44,7 @@ constexpr const char* explain_examples =
 
 // What the user typed, before it is understood.
 struct Typed {
-  std::vector<std::string> files, formats, settings, code;
+  std::vector<std::string> files, formats, settings, measures, code;
   std::string format = "text", library, edition, size, show, folder = ".";
 };
 
@@ -53,6 +54,11 @@ void add_selection(CLI::App& command, Typed& typed) {
       ->option_text("NAME")
       ->take_last();
   command.add_option("--set", typed.settings, "Give a setting of the pattern a value; may be repeated")
+      ->option_text("NAME=VALUE")
+      ->allow_extra_args(false);
+  command
+      .add_option("--measure", typed.measures,
+                  "Make one size for these measures of one person, from the size that is nearest; may be repeated")
       ->option_text("NAME=VALUE")
       ->allow_extra_args(false);
   command.add_option("--library", typed.library, "Take libraries from this folder, not from the program")
@@ -93,6 +99,21 @@ std::vector<std::string> option_names(const CLI::App& command) {
   return names;
 }
 
+// NAME=VALUE, each name once.
+std::optional<Misused> read_values(std::string_view option, std::string_view sample,
+                                   const std::vector<std::string>& given, std::map<std::string, std::string>& values) {
+  for (const std::string& word : given) {
+    const std::size_t equals = word.find('=');
+    if (equals == std::string::npos || equals == 0 || equals + 1 == word.size()) {
+      return Misused{fmt::format("`{}` needs a name and a value, and `{}` is not both", option, word),
+                     fmt::format("write it like `{} {}`", option, sample)};
+    }
+    const auto [place, is_new] = values.emplace(word.substr(0, equals), word.substr(equals + 1));
+    if (!is_new) return Misused{fmt::format("`{} {}` is given twice", option, place->first), {}};
+  }
+  return std::nullopt;
+}
+
 std::optional<Misused> read_selection(const Typed& typed, Selected& selected) {
   const auto given = [](const std::string& value) {
     return value.empty() ? std::nullopt : std::optional<std::string>(value);
@@ -108,16 +129,8 @@ std::optional<Misused> read_selection(const Typed& typed, Selected& selected) {
       return Misused{fmt::format("`--show` needs a whole number, and {} is none", typed.show), {}};
     }
   }
-  for (const std::string& setting : typed.settings) {
-    const std::size_t equals = setting.find('=');
-    if (equals == std::string::npos || equals == 0 || equals + 1 == setting.size()) {
-      return Misused{fmt::format("`--set` needs a name and a value, and `{}` is not both", setting),
-                     "write it like `--set heel_part=40%`"};
-    }
-    const auto [place, is_new] = selected.settings.emplace(setting.substr(0, equals), setting.substr(equals + 1));
-    if (!is_new) return Misused{fmt::format("`--set {}` is given twice", place->first), {}};
-  }
-  return std::nullopt;
+  if (auto misused = read_values("--set", "heel_part=40%", typed.settings, selected.settings)) return misused;
+  return read_values("--measure", "foot_length=24.3cm", typed.measures, selected.measures);
 }
 
 // An option that is not known, or a word too many: CLI11 leaves them over.

@@ -17,7 +17,7 @@ inline constexpr int wrong_usage = 2;  // or a file that cannot be read or writt
 
 struct Selected {  // what `check` and `build` have in common
   std::optional<std::string> library, edition, size;
-  std::map<std::string, std::string> settings;
+  std::map<std::string, std::string> settings, measures;
   std::size_t show = 0;  // findings; 0 = all
 };
 struct CheckCommand {

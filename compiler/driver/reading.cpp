@@ -15,7 +15,7 @@
 namespace stk::driver {
 
 service::Options options_of(const Selected& selected) {
-  return {selected.edition, selected.size, selected.settings};
+  return {selected.edition, selected.size, selected.settings, selected.measures};
 }
 
 std::optional<service::Checked> read_and_check(const std::string& file, const Selected& selected) {
@@ -40,6 +40,15 @@ std::optional<service::Checked> read_and_check(const std::string& file, const Se
   }
   if (!checked.refusals.empty()) return std::nullopt;
   return checked;
+}
+
+std::string to_measure_line(const service::Checked& checked) {
+  if (!checked.facts || !checked.facts->to_measure) return {};
+  const auto& made = *checked.facts->to_measure;
+  std::string line = fmt::format("made to measure from {}: given {}", made.base, fmt::join(made.given, ", "));
+  if (!made.worked_out.empty()) line += fmt::format("; worked out {}", fmt::join(made.worked_out, ", "));
+  if (!made.taken.empty()) line += fmt::format("; of {} {}", made.base, fmt::join(made.taken, ", "));
+  return line + "\n";
 }
 
 }  // namespace stk::driver

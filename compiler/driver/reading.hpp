@@ -15,4 +15,7 @@ service::Options options_of(const Selected& selected);
 // standard error then.
 std::optional<service::Checked> read_and_check(const std::string& file, const Selected& selected);
 
+// "made to measure from Women M: given foot_length; of Women M leg_length"; empty for a pattern in its own sizes.
+std::string to_measure_line(const service::Checked& checked);
+
 }  // namespace stk::driver

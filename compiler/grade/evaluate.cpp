@@ -221,24 +221,7 @@ Graded Evaluator::declared(const names::Declaration& declaration) {
                    return let(*l, frame, everywhere);
                  },
                  [&](const syntax::Setting* s) { return setting(*s, frame); },
-                 [&](const names::Measure* m) {
-                   Graded cells(sizes_);
-                   for (std::size_t i = 0; i < sizes_ && i < m->cells.size(); ++i)
-                     if (m->cells[i]) cells[i] = number(*m->cells[i]);
-                   if (!m->unit) return cells;
-                   if (const values::Unit* unit = values::find_unit(m->unit->text)) {
-                     for (std::size_t i = 0; i < sizes_; ++i)
-                       if (const Quantity* q = cells.quantity(i)) {
-                         const auto read = values::in_unit(q->value, *unit);
-                         if (read) cells[i] = *read;
-                         else cells[i] = Poison{};
-                       }
-                     return cells;
-                   }
-                   findings_.report<Code::V04>(m->unit->span, m->unit->text, "a row of the sizes table")
-                       .label("no unit is called `{}`", m->unit->text).help("the units are mm, cm, m, in, sts, rows, rounds, needles, g, tex and %");
-                   return Graded(sizes_);
-                 },
+                 [&](const names::Measure* m) { return measure(*m, frame); },
                  [&](const auto*) { return Graded(sizes_); }},
       declaration.what);
   host_ = host;
@@ -247,23 +230,27 @@ Graded Evaluator::declared(const names::Declaration& declaration) {
 
 Graded Evaluator::let(const syntax::Let& let, const Frame& frame, SizeSet active) {
   Graded value = evaluate(*let.value, frame, active);
+  refuse_below_zero(let.name, *let.value, value, frame, active);
+  return value;
+}
+
+void Evaluator::refuse_below_zero(const syntax::Name& name, const syntax::Expr& expr, Graded& value, const Frame& frame,
+                                  SizeSet active) {
   SizeSet negative = 0;
   for (std::size_t i = 0; i < sizes_; ++i)
     if (const Quantity* q = value.quantity(i);
         q && has_size(active, i) && (q->dimension.is_count() || q->dimension == values::dimensions::length) && q->value.is_negative())
       negative |= size_bit(i);
-  if (negative) {
-    const auto first = static_cast<std::size_t>(std::countr_zero(negative));
-    auto builder = findings_.report<Code::V07>(let.name.span, let.name.text);
-    const std::string& printed = program_.sizes.columns[first].printed;
-    builder.label("{} comes to {}{}", let.name.text, values::quantity_text(*value.quantity(first)),
-                  printed.empty() ? printed : " in " + printed);
-    for (const std::string& part : parts(*let.value, frame, first)) builder.note("{}", part);
-    builder.help("check the gauge and what is subtracted here").at(edition_, negative);
-    for (std::size_t i = 0; i < sizes_; ++i)
-      if (has_size(negative, i)) value[i] = Poison{};
-  }
-  return value;
+  if (!negative) return;
+  const auto first = static_cast<std::size_t>(std::countr_zero(negative));
+  auto builder = findings_.report<Code::V07>(name.span, name.text);
+  const std::string& printed = program_.sizes.columns[first].printed;
+  builder.label("{} comes to {}{}", name.text, values::quantity_text(*value.quantity(first)),
+                printed.empty() ? printed : " in " + printed);
+  for (const std::string& part : parts(expr, frame, first)) builder.note("{}", part);
+  builder.help("check the gauge and what is subtracted here").at(edition_, negative);
+  for (std::size_t i = 0; i < sizes_; ++i)
+    if (has_size(negative, i)) value[i] = Poison{};
 }
 
 Graded Evaluator::setting(const syntax::Setting& declared_setting, const Frame& frame) {

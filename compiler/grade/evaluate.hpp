@@ -103,6 +103,10 @@ class Evaluator {
   Graded except(const syntax::Expr& expr, const syntax::ExceptGrade& grade);
   Value number(const syntax::SizeValue& spelled);
   Graded setting(const syntax::Setting& setting, const Frame& frame);
+  Graded measure(const names::Measure& measure, const Frame& frame);
+  Graded cells(const names::Measure& measure);
+  Graded worked_out(const names::Measure& measure, const Frame& frame, SizeSet active);
+  void refuse_below_zero(const syntax::Name& name, const syntax::Expr& expr, Graded& value, const Frame& frame, SizeSet active);
   void read_gauges();
 
   const names::Program& program_;

@@ -237,11 +237,19 @@ struct PatternFacts {
   std::vector<std::pair<std::string, std::string>> other;          // further fields, in source order
 };
 
+struct ToMeasureFacts {              // one size is of one person; the others are as the table has them
+  std::size_t size = 0;
+  std::string base;                  // how that size is printed otherwise: what was not given is of that size
+  bool chosen = false;               // the user named the size; otherwise it is the nearest
+  std::vector<std::string> given, taken, worked_out;   // names of body measures: the person's, the size's, those that follow
+};
+
 struct Facts {
   PatternFacts pattern;
   std::vector<SizeName> sizes;       // one unnamed size when the pattern has no sizes table
   std::vector<Amount> body_measures; // rows of the sizes table
   std::vector<std::string> body_measure_names;
+  std::optional<ToMeasureFacts> to_measure;
   std::vector<EditionFacts> editions;
 };
 

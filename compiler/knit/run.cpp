@@ -107,6 +107,14 @@ EditionFacts knit_edition(const names::Program& program, std::uint16_t index, co
   return facts;
 }
 
+std::optional<ToMeasureFacts> to_measure_facts(const names::SizesTable& sizes) {
+  if (!sizes.made) return std::nullopt;
+  ToMeasureFacts facts{sizes.made->size, sizes.made->base, sizes.made->chosen, {}, {}, {}};
+  for (const names::Measure& measure : sizes.measures)
+    (measure.given ? facts.given : measure.formula ? facts.worked_out : facts.taken).push_back(measure.name);
+  return facts;
+}
+
 // Two neighbouring sizes that come out alike in every let of counts, in every edition: the rounding made one of two.
 void check_sizes_apart(const names::Program& program, const Facts& facts, findings::Findings& findings) {
   std::string pairs;
@@ -160,7 +168,8 @@ Facts knit(const names::Program& program, const RunOptions& options, findings::F
   if (program.pattern && program.editions.empty() && !program.pieces.empty())
     findings.report<Code::G25>(program.pieces.front().span).label("nothing says on which machine, with which yarn and gauge")
         .help("`edition mid {{ … }}` with a `machine`, a `yarn main` and a `gauge`");
-  check_sizes_apart(program, facts, findings);
+  facts.to_measure = to_measure_facts(program.sizes);
+  if (!facts.to_measure) check_sizes_apart(program, facts, findings);   // one person may well have the measures of a size
   return facts;
 }
 

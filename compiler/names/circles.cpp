@@ -88,7 +88,9 @@ class Circles {
     } else {
       auto builder = findings_.report<Code::N04>(again->span, again->name);
       builder.label(span, "the circle closes here").note("{}", chain);
-      builder.help("work one of them out from the sizes or the gauge alone");
+      const bool row = std::holds_alternative<const Measure*>(again->what);
+      builder.help("{}", row ? "write one of them down as numbers, one for each size"
+                             : "work one of them out from the sizes or the gauge alone");
     }
   }
 

@@ -13,6 +13,7 @@ using findings::Code;
 void Resolver::resolve() {
   for (const LoadedFile& loaded : program_.files()) file(loaded);
   report_circles(program_, uses_, findings_);
+  report_rows_by_gauge();
   for (const Declaration& declaration : program_.declarations()) {
     check_spelling(declaration.name, declaration.span, used_at_[&declaration]);
   }
@@ -39,6 +40,8 @@ void Resolver::item(const syntax::Item& item) {
       expression(*part);
     }
     current_ = nullptr;
+  } else if (const auto* table = std::get_if<syntax::Sizes>(&item.node)) {
+    sizes(*table);
   } else if (const auto* ease = std::get_if<syntax::Ease>(&item.node)) {
     for (const syntax::EaseRange& range : ease->ranges) {
       expression(range.from);
@@ -74,6 +77,42 @@ void Resolver::let_of_the_pattern(const syntax::Let& let) {
     expression(let.value);
   }
   current_ = nullptr;
+}
+
+void Resolver::sizes(const syntax::Sizes& sizes) {
+  for (const syntax::TableRow& row : sizes.rows) {
+    if (!row.formula) continue;
+    current_ = program_.find(file_->id, Space::value, row.name.text);
+    expression(*row.formula);
+    current_ = nullptr;
+  }
+}
+
+// A body is the same in every edition; what depends on a gauge is of the sock.
+void Resolver::report_rows_by_gauge() {
+  if (asks_gauge_.empty()) return;
+  for (const Declaration& declaration : program_.declarations()) {
+    const auto* measure = std::get_if<const Measure*>(&declaration.what);
+    if (!measure || !(*measure)->formula) continue;
+    std::vector<const Declaration*> open{&declaration};
+    std::set<const Declaration*> seen{&declaration};
+    while (!open.empty()) {
+      const Declaration* const next = open.back();
+      open.pop_back();
+      if (const auto asks = asks_gauge_.find(next); asks != asks_gauge_.end()) {
+        findings_.report<Code::G10>(declaration.span, declaration.name)
+            .label("this is of the body")
+            .label(asks->second, "the gauge is asked for here")
+            .help("work it out with `let`, below the table");
+        break;
+      }
+      const auto uses = uses_.find(next);
+      if (uses == uses_.end()) continue;
+      for (const auto& [used, span] : uses->second) {
+        if (used->space == Space::value && seen.insert(used).second) open.push_back(used);
+      }
+    }
+  }
 }
 
 void Resolver::edition(const syntax::Edition& edition) {

@@ -151,6 +151,7 @@ void Resolver::builtin_call(const syntax::Expr& expr, const syntax::Call& call, 
       builder.help("`{}` takes {} or {}", entry.name, entry.least, entry.most);
     }
   }
+  if (entry.takes_fabric && current_) asks_gauge_.emplace(current_, expr.span);
   for (std::size_t i = 0; i < call.arguments.size(); ++i) {
     const syntax::Argument& given = call.arguments[i];
     bool is_fabric = entry.takes_fabric && i == 1;

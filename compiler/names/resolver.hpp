@@ -35,6 +35,8 @@ class Resolver {
   void technique(const syntax::Technique& technique);
   void kind_of(const syntax::Parameter& parameter);
   void let_of_the_pattern(const syntax::Let& let);
+  void sizes(const syntax::Sizes& sizes);
+  void report_rows_by_gauge();  // rows of the sizes that ask for a gauge, themselves or through what they name
   void report_unused();
   bool gives_to_all(text::FileId id) const;
   void close_scope();  // reports what was never used in it
@@ -90,6 +92,7 @@ class Resolver {
   Uses uses_;
   std::set<const Declaration*> used_;
   std::map<const Declaration*, std::vector<text::Span>> used_at_;
+  std::map<const Declaration*, text::Span> asks_gauge_;  // lets and rows with stitches(…) or its like in them
   std::set<std::uint16_t> used_files_;
   std::set<std::pair<std::uint16_t, std::string>> reported_;
   std::set<const syntax::Let*> used_early_;  // N16: not unused as well

@@ -70,6 +70,7 @@ std::vector<syntax::Name> checked_columns(const std::vector<syntax::Name>& colum
 }
 
 bool check_row(const syntax::TableRow& row, const std::vector<syntax::Name>& columns, findings::Findings& findings) {
+  if (row.formula) return true;
   bool good = true;
   const std::size_t cells = row.cells.size(), wanted = columns.size();
   if (cells < wanted) {
@@ -98,7 +99,10 @@ void check_printed(const syntax::TableRow& row, findings::Findings& findings) {
   const bool is_printed = row.name.text == "printed";
   if (is_printed == has_texts(row)) return;
   auto builder = findings.report<Code::G08>(row.name.span, row.name.text);
-  if (is_printed) {
+  if (is_printed && row.formula) {
+    builder.label("the sizes' names are worked out here")
+        .help("write them in quotes: printed \"Child M\" \"Women M\"; a row such as `shoe = …` prints a number beside them");
+  } else if (is_printed) {
     builder.label("numbers stand here").help("write the sizes' names in quotes: printed \"Child M\" \"Women M\"");
   } else {
     builder.label("texts stand here").help("call the row of the sizes' names `printed`");
@@ -106,8 +110,9 @@ void check_printed(const syntax::TableRow& row, findings::Findings& findings) {
 }
 
 Measure own_measure(const syntax::TableRow& row, std::size_t sizes) {
-  Measure measure{row.name.text, row.name.span, {}, row.unit ? &*row.unit : nullptr, nullptr, &row};
+  Measure measure{row.name.text, row.name.span, {}, nullptr, row.unit ? &*row.unit : nullptr, nullptr, &row, {}};
   measure.cells.resize(sizes, nullptr);
+  measure.formula = row.formula.get();
   for (std::size_t i = 0; i < std::min(sizes, row.cells.size()); ++i) {
     measure.cells[i] = std::get_if<syntax::SizeValue>(&row.cells[i]);
   }
@@ -117,7 +122,7 @@ Measure own_measure(const syntax::TableRow& row, std::size_t sizes) {
 // One row of a library's table, its columns picked by the names of the pattern's sizes.
 Measure taken_measure(const syntax::Name& name, const syntax::TableRow& row, const syntax::Measures& table,
                       const std::vector<SizeColumn>& sizes) {
-  Measure measure{row.name.text, name.span, {}, row.unit ? &*row.unit : nullptr, &table, &row};
+  Measure measure{row.name.text, name.span, {}, nullptr, row.unit ? &*row.unit : nullptr, &table, &row, {}};
   for (const SizeColumn& size : sizes) {
     const syntax::SizeValue* cell = nullptr;
     for (std::size_t i = 0; i < std::min(table.columns.size(), row.cells.size()); ++i) {
@@ -210,7 +215,14 @@ void check_measures(const syntax::Measures& measures, findings::Findings& findin
   const std::vector<syntax::Name> columns = checked_columns(measures.columns, measures.name.span, findings);
   if (columns.empty()) return;
   for (const syntax::TableRow& row : measures.rows) {
-    if (check_row(row, columns, findings)) check_printed(row, findings);
+    // What is measured is written down; what follows from it is the pattern's to work out.
+    if (row.formula) {
+      findings.report<Code::G08>(row.name.span, row.name.text)
+          .label("worked out in a table of measures")
+          .help("put it into the `sizes` of the pattern, where rows may be worked out");
+    } else if (check_row(row, columns, findings)) {
+      check_printed(row, findings);
+    }
   }
 }
 

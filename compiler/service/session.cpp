@@ -13,6 +13,7 @@
 #include "compiler/knit/run.hpp"
 #include "compiler/names/load.hpp"
 #include "compiler/names/resolve.hpp"
+#include "compiler/service/made_to_measure.hpp"
 #include "compiler/text/limits.hpp"
 
 namespace stk::service {
@@ -64,10 +65,9 @@ findings::LaneNames lane_names(const names::Program& program) {
 
 // Keeps to the edition and the size that were asked for, and refuses what the pattern has not: an edition, a size, a
 // setting. A pattern that may lack them because it is broken has findings that come first.
-void keep_to(const Options& options, const names::Program& program, Checked& checked) {
+void keep_to(const Options& options, const names::Program& program, std::vector<Refusal> refusals, Checked& checked) {
   std::vector<std::string> settings;
   for (const auto& setting : program.settings) settings.push_back(setting.node->name.text);
-  std::vector<Refusal> refusals;
   std::optional<std::size_t> edition, size;
   if (options.edition && !(edition = index_of(checked.names.editions, *options.edition))) {
     refusals.push_back(unknown("edition", *options.edition, checked.names.editions));
@@ -80,8 +80,18 @@ void keep_to(const Options& options, const names::Program& program, Checked& che
   }
   keep_lanes(checked.findings, edition, std::nullopt);
   checked.sound = !checked.has_errors();
+  if (program.sizes.made) size = program.sizes.made->size;
   keep_lanes(checked.findings, std::nullopt, size);
   if (checked.sound) checked.refusals = std::move(refusals);
+}
+
+// One size where one is made to measure or asked for, otherwise all.
+knit::SizeSet printed_sizes(const Checked& checked, const Options& options) {
+  if (checked.facts->to_measure) return knit::SizeSet{1} << checked.facts->to_measure->size;
+  if (options.size) {
+    if (const auto size = index_of(checked.names.sizes, *options.size)) return knit::SizeSet{1} << *size;
+  }
+  return ~knit::SizeSet{0};
 }
 
 }  // namespace
@@ -95,12 +105,14 @@ Checked Session::check(std::string name, std::string text, const Options& option
   Checked checked;
   findings::Findings found;
   const text::Source& source = checked.sources.add(std::move(name), std::move(text));
-  const names::Program program = names::load(source.id(), files_, checked.sources, found);
+  names::Program program = names::load(source.id(), files_, checked.sources, found);
   names::resolve(program, found);
+  std::vector<Refusal> unfit;
+  if (!options.measures.empty() && !findings::has_errors(found.all())) unfit = make_to_measure(program, options);
   checked.names = lane_names(program);
   checked.facts = knit::knit(program, {options.settings}, found);
   checked.findings = findings::merged(found.all());
-  keep_to(options, program, checked);
+  keep_to(options, program, std::move(unfit), checked);
   return checked;
 }
 
@@ -108,12 +120,11 @@ Checked Session::check(std::string name, std::string text, const Options& option
 Built Session::build(const Checked& checked, const std::vector<std::string>& formats, const Options& options) const {
   if (!checked.facts) return Refusal{"there is nothing that was knitted, so nothing can be written", {}};
   const knit::Facts& facts = *checked.facts;
-  const std::optional<std::size_t> size = options.size ? index_of(checked.names.sizes, *options.size) : std::nullopt;
+  const knit::SizeSet sizes = printed_sizes(checked, options);
   std::map<std::string, std::string> files;  // by path: what two formats share is written once
   std::uint64_t bytes = 0;
   for (std::size_t edition = 0; edition < facts.editions.size(); ++edition) {
     if (options.edition && facts.editions[edition].name != *options.edition) continue;
-    const knit::SizeSet sizes = size ? knit::SizeSet{1} << *size : ~knit::SizeSet{0};
     const document::Document document = document::write_document(facts, edition, sizes);
     for (const std::string& format : formats) {
       const outputs::Backend* const backend = outputs::find_backend(format);

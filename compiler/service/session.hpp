@@ -21,6 +21,8 @@ struct Options {
   std::optional<std::string> edition;           // only this one; none = all
   std::optional<std::string> size;              // only this one; none = all, side by side
   std::map<std::string, std::string> settings;  // a value that the user sets, as spelled: "heel_part", "40%"
+  // One person's measures, as spelled: "foot_length", "24.3cm". Then one size is made: the nearest, or `size`.
+  std::map<std::string, std::string> measures{};
 };
 
 // Something that the user asked for and that cannot be done, in whole sentences without a full stop: "the pattern has

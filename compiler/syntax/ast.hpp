@@ -307,6 +307,7 @@ struct TableRow {      // foot_length 10.5 13 16 cm   or   printed "Infant M" "T
   std::vector<std::variant<SizeValue, Text>> cells;
   std::vector<Span> cell_spans;
   std::optional<Name> unit;
+  ExprPtr formula;     // foot_around = foot_length * 93%: the row is worked out and has no cells
   ExprPtr source;      // measures only: a text after a comma that says where the row comes from
 };
 struct FromRow { Name table; std::vector<Name> columns; Span span; };   // from feet foot_length, foot_around

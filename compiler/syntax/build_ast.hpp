@@ -85,6 +85,7 @@ class AstBuilder {
   Sizes sizes(Id id);
   Measures measures(Id id);
   TableRow table_row(Id id);
+  TableRow worked_row(Id id);
   Edition edition(Id id);
   Yarn yarn(Id id);
   Gauge gauge(Id id);

@@ -142,6 +142,20 @@ TableRow AstBuilder::table_row(Id id) {
   return made;
 }
 
+TableRow AstBuilder::worked_row(Id id) {
+  TableRow made;
+  for (const Id at : children(id)) {
+    if (kind(at) == Kind::declared_name) {
+      made.name = name(at);
+    } else if (kind(at) == Kind::row_source) {
+      made.source = expr(children(at).front());
+    } else {
+      made.formula = expr(at);
+    }
+  }
+  return made;
+}
+
 Sizes AstBuilder::sizes(Id id) {
   Sizes made;
   const Id inside = child(id, Kind::lines);
@@ -151,6 +165,8 @@ Sizes AstBuilder::sizes(Id id) {
       made.columns = names(children(at), Kind::size_name);
     } else if (kind(at) == Kind::table_row) {
       made.rows.push_back(table_row(at));
+    } else if (kind(at) == Kind::worked_row) {
+      made.rows.push_back(worked_row(at));
     } else if (kind(at) == Kind::from_row) {
       FromRow row;
       row.columns = names(children(at), Kind::name);

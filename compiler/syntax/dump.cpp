@@ -219,6 +219,7 @@ class Dumper {
     for (const TableRow& r : all) {
       std::string made = r.name.text;
       for (const auto& cell : r.cells) made += ' ' + std::visit(*this, cell);
+      if (r.formula) made += " = " + maybe(r.formula);
       line(depth, made + (r.unit ? ' ' + r.unit->text : "") + (r.source ? " source " + maybe(r.source) : ""));
     }
   }

@@ -39,6 +39,11 @@ run 2 check --set heel x.stk
 err_has '`--set` needs a name and a value'
 run 2 check --set a=1 --set a=2 x.stk
 err_has '`--set a` is given twice'
+run 2 check --measure foot_length x.stk
+err_has '`--measure` needs a name and a value'
+err_has '`--measure foot_length=24.3cm`'
+run 2 check --measure a=1cm --measure a=2cm x.stk
+err_has '`--measure a` is given twice'
 run 2 check - -
 err_has 'standard input (`-`) can be read once only'
 run 2 build --to markdwon x.stk

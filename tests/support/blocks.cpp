@@ -60,7 +60,7 @@ Listing listing(const Block& block) {
     if (word == "finding") {
       words >> word;
       result.finding = word;
-    } else if (word == "top" || word == "piece" || word == "finish") {
+    } else if (word == "top" || word == "sizes" || word == "piece" || word == "finish") {
       frame = word;
     } else if (word != "file") {
       result.mistake = "`" + word + "` in the info string";

@@ -34,9 +34,10 @@ void read_command(const std::string& command, Snapshot& test) {
       test.options.edition = value;
     } else if (word == "--size") {
       test.options.size = value;
-    } else if (word == "--set") {
+    } else if (word == "--set" || word == "--measure") {
       const std::size_t equals = std::min(value.find('='), value.size() - 1);
-      test.options.settings[value.substr(0, equals)] = value.substr(equals + 1);
+      auto& values = word == "--set" ? test.options.settings : test.options.measures;
+      values[value.substr(0, equals)] = value.substr(equals + 1);
     } else {
       test.mistake = "the harness does not know " + word;
     }

@@ -66,7 +66,7 @@ const std::vector<Case> cases = {
     {"a unit as a name", "let rows = 3\n", {"2:5 S18"}},
     {"an open bracket over lines", "let a = f(b,\n  c\nlet d = 3\n", {"3:4 S01"}},
     {"needs outside of a technique", "piece p {\n  needs 3 sts\n}\n", {"3:3 S02"}},
-    {"a ragged line in a table", "sizes {\n  small large\n  foot = 3\n}\n", {"4:8 S01"}},
+    {"a ragged line in a table", "sizes {\n  small large\n  foot < 3\n}\n", {"4:8 S01"}},
     {"tabs are blanks", "piece p {\n\tknit 3 rows\n}\n", {}},
     {"ends of lines from elsewhere", "piece p {\r\n  knit 3 rows\r\n}\r\n", {}},
 };
