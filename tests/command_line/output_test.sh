@@ -12,6 +12,26 @@ run 1 check bad.stk "$good"
 out_has "bad.stk:2"
 out_has "nothing found"
 
+# One person's measures: what was given and what was taken stands before all else; what cannot be made is refused.
+sock=$source_folder/examples/slack-water.stk
+run 0 check "$sock" --measure foot_length=24.3cm --measure "foot_around=22 cm"
+out_has "made to measure from Women M: given foot_length, foot_around; of Women M leg_length"
+out_has "nothing found, in 2 editions"
+run 0 check "$sock" --measure foot_length=24.3cm --size men_m
+out_has "made to measure from Men M: given foot_length"
+run 0 build "$sock" --measure foot_length=24.3cm --to text --edition mid --out made
+out_has "wrote made/slack-water.mid.made-to-measure.txt"
+grep -q "The foot length was given for one person" made/slack-water.mid.made-to-measure.txt || fail "not said whose measures"
+run 2 check "$sock" --measure foot_lenght=24.3cm
+err_has 'the sizes of this pattern have no measure `foot_lenght`'
+err_has '`foot_length` is near'
+run 2 build "$sock" --measure foot_length=24.3 --out made
+err_has '`foot_length` is a length, and 24.3 is a plain number'
+run 2 check "$sock" --measure foot_length=3m
+err_has '300 cm as `foot_length` is out of reach of this pattern'
+run 2 check "$good" --measure foot_length=24cm
+err_has 'there is no table of sizes'
+
 # A full disk under standard output.
 if [ -e /dev/full ]; then
   for command in "check bad.stk" "check --format json bad.stk" "explain S01"; do

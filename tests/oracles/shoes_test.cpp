@@ -11,47 +11,18 @@
 #include <utility>
 #include <vector>
 
-#include "compiler/grade/evaluate.hpp"
-#include "compiler/names/load.hpp"
-#include "compiler/names/resolve.hpp"
-#include "compiler/text/memory_files.hpp"
 #include "compiler/values/rational.hpp"
 #include "compiler/values/rounding.hpp"
-#include "stdlib/library.hpp"
+#include "tests/oracles/worked_out.hpp"
 
 using namespace stk;
+using oracles::worked_out;
 using values::Rational;
 
 namespace {
 
-// Expressions over the library's formulas, each worked out as a `let` of one pattern.
-std::vector<Rational> worked_out(const std::vector<std::string>& expressions) {
-  std::string text =
-      "stockinger 1\npattern \"Shoes\" {\n by \"Tidewrack Hosiery\"\n}\nuse shoes\nedition mid {\n"
-      " machine mid_gauge\n yarn main \"wool\", 200 tex\n gauge 24 sts, 34 rows to 10 cm\n}\n";
-  for (std::size_t i = 0; i < expressions.size(); ++i)
-    text += "let x" + std::to_string(i) + " = " + expressions[i] + "\n";
-  text::MemoryFiles files(stdlib::files());
-  text::Sources sources;
-  findings::Findings findings;
-  names::Program program = names::load(sources.add("shoes.stk", text).id(), files, sources, findings);
-  names::resolve(program, findings);
-  const std::map<std::string, std::string> settings;
-  grade::Evaluator evaluator(program, 0, settings, findings);
-  std::vector<Rational> results;
-  for (std::size_t i = 0; i < expressions.size(); ++i) {
-    const auto value = evaluator.pattern_value(program.main().id, "x" + std::to_string(i));
-    INFO(expressions[i]);
-    REQUIRE(value);
-    REQUIRE(value->quantity(0));
-    results.push_back(value->quantity(0)->value);
-  }
-  REQUIRE_FALSE(findings.has_errors());
-  return results;
-}
-
 Rational one(const std::string& expression) {
-  return worked_out({expression}).front();
+  return worked_out("shoes", {expression}).front();
 }
 
 Rational in_steps(const Rational& value, const char* step) {
@@ -104,7 +75,7 @@ TEST_CASE("every size that the other program gives is ours, in both directions")
   for (const Line& line : lines)
     expressions.push_back(line.from == "mondopoint" ? scale(line.to, line.who) + "_of_foot(" + line.size + " mm)"
                                                     : "foot_of_" + scale(line.from, line.who) + "(" + line.size + ")");
-  const std::vector<Rational> ours = worked_out(expressions);
+  const std::vector<Rational> ours = worked_out("shoes", expressions);
   for (std::size_t i = 0; i < lines.size(); ++i) {
     INFO(expressions[i] << ", recorded " << lines[i].result);
     CHECK(values::exact(in_steps(ours[i], lines[i].to == "mondopoint" ? "5" : "1/2")) ==
@@ -134,7 +105,7 @@ TEST_CASE("each scale leads back to where it came from") {
     there.push_back("eu_of_foot(foot_of_eu(" + std::to_string(size) + "))");
     sizes.push_back(size);
   }
-  const std::vector<Rational> back = worked_out(there);
+  const std::vector<Rational> back = worked_out("shoes", there);
   for (std::size_t i = 0; i < back.size(); ++i) {
     INFO(there[i]);
     CHECK(back[i] == Rational(sizes[i]));
