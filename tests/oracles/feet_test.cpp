@@ -10,6 +10,7 @@
 #include "compiler/text/memory_files.hpp"
 #include "compiler/values/rational.hpp"
 #include "stdlib/library.hpp"
+#include "tests/oracles/worked_out.hpp"
 
 using namespace stk;
 using values::Rational;
@@ -185,4 +186,25 @@ TEST_CASE("what is published by age is what the table says") {
   std::string row;   // Children 2022, 9(5), 750, table 1, its rows of 1,408 boys and 1,421 girls and of 36 boys and 52 girls
   for (const syntax::SizeValue* cell : program.sizes.measures.at(0).cells) row += cell->digits + " ";
   CHECK(row == "15.3 15.6 15.6 16.2 23.4 25.8 ");
+}
+
+// Ratios of means lie near the means of the ratios that SOURCES.md gives, which need each person's record.
+TEST_CASE("the usual proportions are those of the survey, between men's and women's") {
+  const auto army = survey();
+  const auto means = [&](const char* over, const char* under) {
+    Rational sum(0);
+    for (const std::string sex : {" men", " women"})
+      sum = *values::add(sum, *values::divide(army.at(over + sex).at("mean"), army.at(under + sex).at("mean")));
+    return *values::divide(sum, Rational(2));
+  };
+  const std::vector<Rational> ours = oracles::worked_out(
+      "feet", {"usual_foot_around(1 mm)", "usual_ankle_around(1 mm)", "usual_heel_around(1 mm)", "usual_calf_around(1 mm)"});
+  const std::vector<Rational> theirs{means("balloffootcircumference", "footlength"),
+                                     means("anklecircumference", "balloffootcircumference"),
+                                     means("heelanklecircumference", "balloffootcircumference"),
+                                     means("calfcircumference", "anklecircumference")};
+  for (std::size_t i = 0; i < ours.size(); ++i) {
+    INFO(values::decimal(ours[i], 4) << " and " << values::decimal(theirs[i], 4));
+    CHECK(values::absolute(*values::subtract(ours[i], theirs[i])) < *values::from_digits("0.005"));
+  }
 }
