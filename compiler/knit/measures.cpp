@@ -77,6 +77,31 @@ const names::Measure* body_of(const names::Program& program, const std::string& 
   return nullptr;
 }
 
+// Why an ease cannot be held against the body: there is no row for it, or the row is no length. Nothing where it can, and
+// where the row has been reported already.
+bool report_no_body(const names::Program& program, grade::Evaluator& evaluator, const syntax::EaseRange& range, text::FileId file,
+                    findings::Findings& findings) {
+  const std::string& measure = range.measure.text;
+  const names::Measure* row = body_of(program, measure);
+  if (!row) {
+    findings.report<Code::G11>(range.measure.span, measure).label("the sizes have no row `foot_{0}` or `{0}`", measure)
+        .help("a row of the sizes table tells what the body measures: `foot_{} 21 23 25 cm`, or one taken `from feet`", measure);
+    return true;
+  }
+  const auto value = evaluator.pattern_value(file, row->name);
+  if (!value) return false;
+  const Quantity* other = nullptr;
+  for (std::size_t i = 0; i < value->size(); ++i)
+    if (const Quantity* q = value->quantity(i)) {
+      if (q->dimension == values::dimensions::length) return false;
+      other = q;
+    }
+  if (!other) return false;
+  findings.report<Code::G11>(range.measure.span, measure).label(row->span, "this is {}, not a length", values::describe(other->dimension))
+      .help("its unit stands at the end of the row, such as cm");
+  return true;
+}
+
 }  // namespace
 
 std::vector<MeasureFacts> measure_facts(const names::Program& program, grade::Evaluator& evaluator, findings::Findings& findings) {
@@ -113,6 +138,7 @@ std::vector<MeasureFacts> measure_facts(const names::Program& program, grade::Ev
             .help("`finished {} = …` says which rows or stitches make it: `finished around = width(body)`, `finished length = height(foot + 2 * heel)`", range.measure.text);
         continue;
       }
+      if (report_no_body(program, evaluator, range, placed.span.file, findings)) continue;
       const auto low = evaluator.quantity(*range.from, values::dimensions::plain, frame, everywhere);
       const auto high = evaluator.quantity(*range.to, values::dimensions::plain, frame, everywhere);
       grade::SizeSet outside = 0;
