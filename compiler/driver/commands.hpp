@@ -7,6 +7,7 @@ namespace stk::driver {
 
 int run_check(const CheckCommand& command);
 int run_build(const BuildCommand& command);
+int run_fit(const FitCommand& command);
 int run_explain(const ExplainCommand& command);
 
 }  // namespace stk::driver

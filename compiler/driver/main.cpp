@@ -14,6 +14,7 @@ namespace {
 struct Run {
   int operator()(const CheckCommand& command) const { return run_check(command); }
   int operator()(const BuildCommand& command) const { return run_build(command); }
+  int operator()(const FitCommand& command) const { return run_fit(command); }
   int operator()(const ExplainCommand& command) const { return run_explain(command); }
   int operator()(const Printed& printed) const { return print(printed.text) ? no_errors : wrong_usage; }
   int operator()(const Misused& misused) const {

@@ -23,6 +23,7 @@ constexpr const char* examples =
     "Examples:\n"
     "  stockinger check slack-water.stk\n"
     "  stockinger build slack-water.stk --out slack-water\n"
+    "  stockinger fit slack-water.stk\n"
     "  stockinger explain C04\n";
 constexpr const char* check_examples =
     "Examples:\n"
@@ -37,6 +38,13 @@ constexpr const char* build_examples =
     "  stockinger build slack-water.stk --set heel_part=40%\n"
     "  stockinger build slack-water.stk --measure foot_length=24.3cm --measure foot_around=22cm\n\n"
     "The pattern is checked first; nothing is written when there is an error.\n";
+constexpr const char* fit_examples =
+    "Examples:\n"
+    "  stockinger fit slack-water.stk\n"
+    "  stockinger fit slack-water.stk --edition mid --size women_m\n"
+    "  stockinger fit slack-water.stk --edition mid --plot people.svg\n\n"
+    "The pattern is checked first. Exit status: 0 no errors, 1 errors (a sock that does not fit is one), 2 a file that\n"
+    "cannot be read or written, or wrong usage.\n";
 constexpr const char* explain_examples =
     "Examples:\n"
     "  stockinger explain C04\n"
@@ -45,7 +53,7 @@ constexpr const char* explain_examples =
 // What the user typed, before it is understood.
 struct Typed {
   std::vector<std::string> files, formats, settings, measures, code;
-  std::string format = "text", library, edition, size, show, folder = ".";
+  std::string format = "text", library, edition, size, show, plot, folder = ".";
 };
 
 void add_selection(CLI::App& command, Typed& typed) {
@@ -144,7 +152,7 @@ std::optional<Misused> left_over(const CLI::App& app, const CLI::App* command) {
                    option_names(command != nullptr ? *command : app));
   }
   if (command != nullptr) return Misused{fmt::format("`{}` is one word too many", rest.front()), {}};
-  return unknown(fmt::format("there is no command `{}`", rest.front()), rest.front(), {"check", "build", "explain"});
+  return unknown(fmt::format("there is no command `{}`", rest.front()), rest.front(), {"check", "build", "fit", "explain"});
 }
 
 Command read_check(const Typed& typed) {
@@ -184,6 +192,22 @@ Command read_build(const Typed& typed) {
     }
   }
   if (command.formats.empty()) command.formats = known;
+  if (auto misused = read_selection(typed, command.selected)) return *misused;
+  return command;
+}
+
+Command read_fit(const Typed& typed) {
+  FitCommand command;
+  if (typed.files.empty()) {
+    return Misused{"`fit` needs the name of a pattern file", "for example `stockinger fit slack-water.stk`"};
+  }
+  if (typed.files.size() > 1) return Misused{"`fit` takes one pattern file at a time", {}};
+  command.file = typed.files.front();
+  if (typed.format != "text" && typed.format != "json") {
+    return unknown(fmt::format("a report cannot be written as `{}`", typed.format), typed.format, {"text", "json"});
+  }
+  command.json = typed.format == "json";
+  command.plot = typed.plot;
   if (auto misused = read_selection(typed, command.selected)) return *misused;
   return command;
 }
@@ -228,11 +252,20 @@ Command read_options(int argc, const char* const* argv) {
   add_selection(*build, typed);
   build->footer(build_examples);
 
+  CLI::App* const fit = app.add_subcommand("fit", "Tell how each size fits, and whom the sizes fit");
+  fit->add_option("FILE", typed.files, "The pattern file, or - for standard input")->option_text(" ");
+  fit->add_option("--format", typed.format, "How the report is printed: text (the default) or json")
+      ->option_text("FORMAT")
+      ->take_last();
+  fit->add_option("--plot", typed.plot, "Draw people and sizes into this file, as an SVG")->option_text("FILE")->take_last();
+  add_selection(*fit, typed);
+  fit->footer(fit_examples);
+
   CLI::App* const explain = app.add_subcommand("explain", "Explain a finding: what it means, an example, the mend");
   explain->add_option("CODE", typed.code, "Its code or its name: C04, uneven_groups")->option_text(" ");
   explain->footer(explain_examples);
 
-  for (CLI::App* command : {check, build, explain}) command->allow_extras();
+  for (CLI::App* command : {check, build, fit, explain}) command->allow_extras();
   try {
     app.parse(argc, argv);
   } catch (const CLI::CallForHelp&) {
@@ -245,10 +278,11 @@ Command read_options(int argc, const char* const* argv) {
   const std::vector<CLI::App*> chosen = app.get_subcommands();
   if (auto misused = left_over(app, chosen.empty() ? nullptr : chosen.front())) return *misused;
   if (chosen.empty())
-    return Misused{"a command is needed: check, build or explain", "`stockinger --help` shows examples"};
+    return Misused{"a command is needed: check, build, fit or explain", "`stockinger --help` shows examples"};
   if (chosen.size() > 1) return Misused{"one command at a time", {}};
   if (chosen.front() == check) return read_check(typed);
   if (chosen.front() == build) return read_build(typed);
+  if (chosen.front() == fit) return read_fit(typed);
   if (typed.code.size() > 1) return Misused{"`explain` takes one code at a time", {}};
   return ExplainCommand{typed.code.empty() ? std::string() : typed.code.front()};
 }

@@ -15,7 +15,7 @@ inline constexpr int no_errors = 0;
 inline constexpr int found_errors = 1;
 inline constexpr int wrong_usage = 2;  // or a file that cannot be read or written
 
-struct Selected {  // what `check` and `build` have in common
+struct Selected {  // what `check`, `build` and `fit` have in common
   std::optional<std::string> library, edition, size;
   std::map<std::string, std::string> settings, measures;
   std::size_t show = 0;  // findings; 0 = all
@@ -31,6 +31,12 @@ struct BuildCommand {
   std::string folder;
   Selected selected;
 };
+struct FitCommand {
+  std::string file;
+  bool json = false;
+  std::string plot;  // where the picture goes; empty: none
+  Selected selected;
+};
 struct ExplainCommand {
   std::string code;  // empty: list them all
 };
@@ -41,7 +47,7 @@ struct Misused {  // the command line cannot be understood
   std::string message;
   std::string help;  // may be empty
 };
-using Command = std::variant<CheckCommand, BuildCommand, ExplainCommand, Printed, Misused>;
+using Command = std::variant<CheckCommand, BuildCommand, FitCommand, ExplainCommand, Printed, Misused>;
 
 Command read_options(int argc, const char* const* argv);
 

@@ -209,6 +209,9 @@ struct MeasureFacts {                // a finished measure, and the body measure
   std::string name;
   Amount finished, body;
   std::vector<std::optional<values::Quantity>> ease;     // (finished - body) / body
+  text::Span where;                  // its name in the `finished` line
+  bool ease_declared = false;        // `ease NAME from to to`: the range in which `ease` must lie, size by size
+  Amount ease_from, ease_to;
 };
 struct VariableFacts {               // for the grading sheet
   std::string name;

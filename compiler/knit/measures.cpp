@@ -113,6 +113,7 @@ std::vector<MeasureFacts> measure_facts(const names::Program& program, grade::Ev
     grade::Frame frame{nullptr, placed.span.file, {}};
     MeasureFacts measure;
     measure.name = placed.node->measure.text;
+    measure.where = placed.node->measure.span;
     measure.finished = evaluator.quantity(*placed.node->value, values::dimensions::length, frame, everywhere);
     measure.body.resize(sizes);
     measure.ease.resize(sizes);
@@ -141,6 +142,9 @@ std::vector<MeasureFacts> measure_facts(const names::Program& program, grade::Ev
       if (report_no_body(program, evaluator, range, placed.span.file, findings)) continue;
       const auto low = evaluator.quantity(*range.from, values::dimensions::plain, frame, everywhere);
       const auto high = evaluator.quantity(*range.to, values::dimensions::plain, frame, everywhere);
+      found->ease_declared = true;
+      found->ease_from = low;
+      found->ease_to = high;
       grade::SizeSet outside = 0;
       std::string list;
       int shown = 0;

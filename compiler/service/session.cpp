@@ -10,6 +10,7 @@
 #include "compiler/document/write.hpp"
 #include "compiler/findings/findings.hpp"
 #include "compiler/findings/suggest.hpp"
+#include "compiler/fit/judge.hpp"
 #include "compiler/knit/run.hpp"
 #include "compiler/names/load.hpp"
 #include "compiler/names/resolve.hpp"
@@ -63,6 +64,17 @@ findings::LaneNames lane_names(const names::Program& program) {
   return names;
 }
 
+// Errors of fit, of a sock that could be knitted all the same.
+bool tells_of_fit(findings::Code code) {
+  return code == findings::Code::G20 || code == findings::Code::G31;
+}
+
+bool only_of_fit(const std::vector<findings::Finding>& found) {
+  return std::all_of(found.begin(), found.end(), [](const findings::Finding& finding) {
+    return finding.severity != findings::Severity::error || tells_of_fit(finding.code);
+  });
+}
+
 // Keeps to the edition and the size that were asked for, and refuses what the pattern has not: an edition, a size, a
 // setting. A pattern that may lack them because it is broken has findings that come first.
 void keep_to(const Options& options, const names::Program& program, std::vector<Refusal> refusals, Checked& checked) {
@@ -80,9 +92,10 @@ void keep_to(const Options& options, const names::Program& program, std::vector<
   }
   keep_lanes(checked.findings, edition, std::nullopt);
   checked.sound = !checked.has_errors();
+  checked.measurable = only_of_fit(checked.findings);
   if (program.sizes.made) size = program.sizes.made->size;
   keep_lanes(checked.findings, std::nullopt, size);
-  if (checked.sound) checked.refusals = std::move(refusals);
+  if (checked.measurable) checked.refusals = std::move(refusals);
 }
 
 // One size where one is made to measure or asked for, otherwise all.
@@ -111,6 +124,8 @@ Checked Session::check(std::string name, std::string text, const Options& option
   if (!options.measures.empty() && !findings::has_errors(found.all())) unfit = make_to_measure(program, options);
   checked.names = lane_names(program);
   checked.facts = knit::knit(program, {options.settings}, found);
+  // What was left half knitted has no measures to judge.
+  if (only_of_fit(found.all())) fit::judge(*checked.facts, found);
   checked.findings = findings::merged(found.all());
   keep_to(options, program, std::move(unfit), checked);
   return checked;

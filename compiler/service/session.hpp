@@ -39,10 +39,21 @@ struct Checked {
   std::optional<knit::Facts> facts;  // none where errors left nothing that could be knitted
   std::vector<Refusal> refusals;     // the options do not fit this pattern
   bool sound = false;                // no error in any size of the editions asked for
+  bool measurable = false;           // no error in them but those that tell of fit: a report of fit can be made
 
   bool has_errors() const;  // among the findings kept
   bool usable() const { return refusals.empty() && sound && facts.has_value(); }
 };
+
+struct FitOutput {
+  std::string report;                // text or JSON
+  std::string plot;                  // SVG; empty unless asked for
+};
+struct FitOptions {
+  bool json = false;
+  bool plot = false;                 // of the one edition asked for, or of the only one
+};
+using Fitted = std::variant<FitOutput, Refusal>;
 
 using Built = std::variant<std::vector<outputs::Output>, Refusal>;
 
@@ -56,6 +67,10 @@ class Session {
   // All files of the wanted formats for every edition asked for, in a fixed order, each path once. `checked` must be
   // usable and have been made with the same options.
   Built build(const Checked& checked, const std::vector<std::string>& formats, const Options& options) const;
+
+  // How each size fits, and whom the sizes fit. `checked` must have been knitted without an error but those of fit
+  // (`measurable`), with the same options.
+  Fitted fit(const Checked& checked, const Options& options, const FitOptions& fit_options) const;
 
  private:
   text::Files& files_;

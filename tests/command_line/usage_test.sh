@@ -7,7 +7,7 @@ out_has "stockinger 0."
 run 0 --help
 out_has "Examples:"
 out_has "stockinger check"
-for command in check build explain; do
+for command in check build fit explain; do
   run 0 $command --help
   out_has "Examples:"
   out_has "  stockinger $command"
@@ -15,7 +15,7 @@ for command in check build explain; do
 done
 
 run 2
-err_has "a command is needed: check, build or explain"
+err_has "a command is needed: check, build, fit or explain"
 run 2 chekc x.stk
 err_has 'there is no command `chekc`'
 err_has '`check` is near'
@@ -49,8 +49,37 @@ err_has 'standard input (`-`) can be read once only'
 run 2 build --to markdwon x.stk
 err_has 'there is no format `markdwon`'
 err_has '`markdown` is near'
+run 2 fit
+err_has '`fit` needs the name of a pattern file'
+run 2 fit a.stk b.stk
+err_has '`fit` takes one pattern file at a time'
+run 2 fit --format jsno x.stk
+err_has 'a report cannot be written as `jsno`'
+err_has '`json` is near'
 run 2 check --library nowhere x.stk
 err_has "nowhere: there is no folder of this name to take libraries from"
+
+# The report of fit: of one edition and size, for programs, and with a picture.
+sock=$source_folder/examples/slack-water.stk
+run 0 fit "$sock" --edition mid --size women_m
+out_has "Fit of Slack Water, edition mid"
+out_has "Women M"
+out_has "Heel: "
+err_is_empty
+run 0 fit "$sock" --edition mid --format json
+out_has '"edition": "mid"'
+run 0 fit "$sock" --edition mid --plot pictures/people.svg
+xmllint --noout pictures/people.svg || fail "$what: the picture is no XML"
+rsvg-convert pictures/people.svg -o people.png || fail "$what: the picture cannot be drawn"
+run 2 fit "$sock" --plot people.svg
+err_has "a picture shows one edition"
+run 2 fit "$sock" --size women_q
+err_has 'this pattern has no size `women_q`'
+run 1 fit "$source_folder/tests/snapshots/sizes/sock_outside_ease.stk"
+out_has "Around: outside the range declared in Child M"
+run 1 fit "$source_folder/examples/mistakes/groups.stk"
+err_has "no fit was worked out"
+out_is_empty
 
 run 0 explain S01
 out_has "# S01: "

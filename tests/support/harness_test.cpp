@@ -35,7 +35,7 @@ TEST_CASE("a snapshot's source is split into files, markers and a command") {
 TEST_CASE("mistakes in a snapshot's own commands are told") {
   CHECK(read_snapshot("stockinger 1\n").mistake == "its first comment must say what it proves");
   CHECK(read_snapshot("# x\n#@ rum: check\n").mistake == "the harness does not know #@ rum: check");
-  CHECK(read_snapshot("# x\n#@ run: tidy\n").mistake == "`#@ run:` takes check or build");
+  CHECK(read_snapshot("# x\n#@ run: tidy\n").mistake == "`#@ run:` takes check, build or fit");
   CHECK(read_snapshot("# x\n#@ run: build\n").mistake == "`build` needs `--to` here");
   CHECK(read_snapshot("# x\n#@ run: check --from y\n").mistake == "the harness does not know --from");
   CHECK(read_snapshot("# x\n#@ file: a.stk\n#@ file: a.stk\n").mistake == "two files are called a.stk");

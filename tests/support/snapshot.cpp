@@ -20,8 +20,9 @@ void read_command(const std::string& command, Snapshot& test) {
   std::istringstream words(command);
   std::string word, value;
   words >> word;
-  if (word != "check" && word != "build") test.mistake = "`#@ run:` takes check or build";
+  if (word != "check" && word != "build" && word != "fit") test.mistake = "`#@ run:` takes check, build or fit";
   test.build = word == "build";
+  test.fit = word == "fit";
   while (words >> word) {
     if (!(words >> value)) {
       test.mistake = word + " needs a value";

@@ -27,6 +27,7 @@ struct Snapshot {
   Neighbours neighbours;
   std::vector<Place> marked;  // sorted; of a library's file the line is 0
   bool build = false;
+  bool fit = false;
   bool json = false;
   std::vector<std::string> formats;
   service::Options options;

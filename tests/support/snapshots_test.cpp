@@ -27,7 +27,7 @@ namespace {
 
 constexpr std::uintmax_t most_bytes = 20 * 1024;
 const fs::path root = fs::path(STK_SOURCE_DIR) / "tests/snapshots";
-const std::set<std::string> kinds{".findings", ".json", ".text", ".md", ".svg"};
+const std::set<std::string> kinds{".findings", ".json", ".text", ".md", ".svg", ".report"};
 
 std::string environment(const char* name) {
   const char* const value = std::getenv(name);
@@ -69,6 +69,13 @@ std::string joined(const std::map<std::string, std::string>& files) {
 // What the test gives, by the ending of the file that it is compared with.
 std::map<std::string, std::string> results(const Snapshot& test, const stk::service::Checked& checked) {
   std::map<std::string, std::string> all;
+  if (test.fit) {
+    all[".findings"] = findings_text(checked);
+    stk::text::MemoryFiles none;
+    const auto fitted = stk::service::Session(none).fit(checked, test.options, {test.json, false});
+    if (const auto* const output = std::get_if<stk::service::FitOutput>(&fitted)) all[".report"] = output->report;
+    return all;
+  }
   if (test.json) {
     all[".json"] = stk::findings::render_json({{&checked.findings, &checked.sources, &checked.names}});
   } else {
