@@ -86,7 +86,13 @@ Told tell_pick_up(const Telling& t) {
 
 Told tell_open(const Telling& t) {
   Told told;
-  told.sentences = {fmt::format("draw out {} along {}", t.waste(), t.edges(t.operation().edges))};
+  const std::string slot = t.parts(t.operation().edges);
+  if (t.operation().upper_on_holder) {
+    told.sentences.push_back(fmt::format("slip the loops above {} in {} on a holder: one loop between each two sts, and "
+                                         "half a loop at each end",
+                                         t.waste(), slot));
+  }
+  told.sentences.push_back(fmt::format("draw {} out of {}", t.waste(), slot));
   return told;
 }
 

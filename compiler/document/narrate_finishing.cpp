@@ -58,9 +58,11 @@ Told tell_seam(const Telling& t) {
     told.sentences.push_back(fmt::format("each edge has {}", t.amount(unit)));
     return told;
   }
-  told.sentences.push_back(fmt::format("the first edge has {}", t.amount(unit)));
-  told.sentences.push_back(
-      fmt::format("the second has {}{}{}s; take up the difference evenly", second_amount(t), no_break, unit));
+  // Edges of one name each are called by it; sums of edges are the first and the second.
+  const bool named = t.operation().edges.size() == 1 && t.operation().edges_to.size() == 1;
+  told.sentences.push_back(fmt::format("{} has {}", named ? t.edges(t.operation().edges) : "the first edge", t.amount(unit)));
+  told.sentences.push_back(fmt::format("{} has {}{}{}s; take up the difference evenly",
+                                       named ? t.edges(t.operation().edges_to) : "the second", second_amount(t), no_break, unit));
   return told;
 }
 

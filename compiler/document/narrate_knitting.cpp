@@ -185,7 +185,7 @@ Told tell_knit_chart(const Telling& t) {
   told.makes_fabric = told.row = told.side = told.breaks = true;
   const knit::Operation& o = t.operation();
   const std::string name = o.edges.empty() ? "the chart" : "the " + words_of(o.edges.front()) + " chart";
-  told.sentences = {fmt::format("take {} as the second colour and knit {}, {}", t.yarn(1), name, t.amount("row"))};
+  told.sentences = {fmt::format("thread {} as the second colour and knit {}, {}", t.yarn(1), name, t.amount("row"))};
   told.tension_at = 0;
   if (!o.edges_to.empty()) {
     told.sentences.push_back(

@@ -52,7 +52,7 @@ class Selections : public grade::Host {
   std::string phrase(grade::NeedlesId needles, std::size_t size) override;
 
  private:
-  friend class Chooser;
+  friend class Chooser;   // chooser.cpp
   std::vector<Bench*>& benches_;
   findings::Findings& findings_;
   std::uint16_t edition_;
