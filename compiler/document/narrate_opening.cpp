@@ -68,21 +68,29 @@ std::optional<Quantity> at(const std::vector<std::optional<Quantity>>& values, s
   return size < values.size() ? values[size] : std::nullopt;
 }
 
-Table measurements(const Printing& p) {
+// Feet and finished socks in one table; in two where it would be too wide to be read at one glance.
+std::vector<Table> measurements(const Printing& p) {
+  constexpr std::size_t widest = 6;
   const std::vector<std::size_t> sizes = printed_sizes(p);
-  Table table = size_table(p, "Measurements in cm, inches in parentheses");
+  Table body = size_table(p, "Measurements in cm, inches in parentheses");
   for (std::size_t row = 0; row < p.facts.body_measures.size() && row < p.facts.body_measure_names.size(); ++row) {
     const knit::Amount& values = p.facts.body_measures[row];
     if (!any_value(values, p.printed)) continue;
-    add_column(table, sizes, capitalised(words_of(p.facts.body_measure_names[row])),
+    add_column(body, sizes, capitalised(words_of(p.facts.body_measure_names[row])),
                [&](std::size_t size) { return both_measures(at(values, size)); });
   }
+  Table finished = size_table(p, "The finished sock, in cm, inches in parentheses");
   for (const knit::MeasureFacts& measure : p.edition.measures) {
     if (!any_value(measure.finished, p.printed)) continue;
-    add_column(table, sizes, "Finished " + words_of(measure.name),
+    add_column(finished, sizes, "Finished " + words_of(measure.name),
                [&](std::size_t size) { return both_measures(at(measure.finished, size)); });
   }
-  return table;
+  if (body.columns.size() + finished.columns.size() > widest + 2) return {body, finished};
+  body.columns.insert(body.columns.end(), finished.columns.begin() + 1, finished.columns.end());
+  for (std::size_t row = 0; row < body.rows.size(); ++row) {
+    body.rows[row].insert(body.rows[row].end(), finished.rows[row].begin() + 1, finished.rows[row].end());
+  }
+  return {body};
 }
 
 // Whole units, upwards: nobody buys a third of a metre.
@@ -242,7 +250,9 @@ std::vector<Block> opening(const Printing& p, const std::vector<Block>& instruct
   if (!p.facts.pattern.summary.empty()) blocks.push_back(line("", p.facts.pattern.summary));
   const std::string text = text_of(instructions);
   how_to_read(p, text, blocks);
-  if (Table table = measurements(p); table.columns.size() > 1) blocks.push_back(std::move(table));
+  for (Table& table : measurements(p)) {
+    if (table.columns.size() > 1) blocks.emplace_back(std::move(table));
+  }
   materials(p, text, blocks);
 
   if (const std::vector<Definition> words = abbreviations(p, instructions); !words.empty()) {
