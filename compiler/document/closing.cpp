@@ -29,7 +29,7 @@ std::vector<Block> closing(const Printing& printing) {
     }
   }
   if (eased) {
-    paragraph.sentences.push_back({"The finished measurements lie within the ease that the designer asked for."});
+    paragraph.sentences.push_back({"The finished measurements, as the pattern works them out, lie within the ease that its designer asks for."});
   }
   paragraph.sentences.push_back(
       {"It knows your yarn and your machine by their gauge alone: knit and wash a swatch first."});

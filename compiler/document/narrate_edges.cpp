@@ -29,44 +29,74 @@ std::string on_needles(const Telling& t) {
 
 }  // namespace
 
+namespace {
+
+bool in_all(const Telling& t, bool SizeRecord::*flag) {
+  return t.always([=](const SizeRecord& r) { return r.*flag; });
+}
+
+// On a bare bed: the needles are named before hands are full of loops, and no other may catch the yarn.
+void bare_bed(const Telling& t, Told& told) {
+  if (!t.always([](const SizeRecord& r) { return r.before.stitches == 0; }) || t.memory().needles_set) return;
+  told.sentences.push_back(fmt::format("put {} in WP and all other needles in NWP", t.needles()));
+}
+
+}  // namespace
+
 Told tell_hang_edge(const Telling& t) {
   Told told;
   told.breaks = true;
   const std::string edge = t.edges(t.operation().edges);
+  const bool comb = in_all(t, &SizeRecord::comb_moved), waste = in_all(t, &SizeRecord::waste_drawn);
+  const bool hem = t.always([](const SizeRecord& r) { return r.before.stitches > 0; });
+  const bool open_hem = hem && t.memory().cast_on == Method::open_on_waste;
+  if (comb && !waste) told.sentences.push_back("unhang the comb");   // it hangs in the edge that is wanted
   switch (t.operation().method) {
     case Method::by_loops_between:
-      told.sentences = {
-          "find the first row of the fabric, just above the waste: it makes a short loop between each two sts",
+      told.sentences.push_back("find the first row of the fabric, just above the waste: it makes a short loop between each "
+                               "two sts");
+      told.sentences.push_back(
           fmt::format("from left to right hang each loop on the empty needle straight above it, {} in all; "
                       "none may be left over",
-                      t.amount("loop"))};
+                      t.amount("loop")));
       break;
-    case Method::folded:
-      told.sentences = {
-          fmt::format("fold {} in half, the side that faced you inside", edge),
-          fmt::format("hang its right half on the main bed and its left half on the second bed, {} in all",
-                      t.amount("st"))};
+    case Method::folded: {
+      const bool right = t.operation().side.value_or(knit::Side::right) == knit::Side::right;
+      told.sentences.push_back(fmt::format("fold {} in half, the side that faced you inside, with the fold on the {}", edge,
+                                           right ? "left" : "right"));
+      told.sentences.push_back(
+          fmt::format("hang its {} half on the main bed and its {} half on the second bed, {} in all",
+                      right ? "right" : "left", right ? "left" : "right", t.amount("st")));
       break;
+    }
     case Method::reversed:
-      told.sentences = {
-          fmt::format("turn {} over and hang it on {}, one st on each: {}", edge, on_needles(t), t.amount("st"))};
+      bare_bed(t, told);
+      told.sentences.push_back(
+          fmt::format("turn {} over and hang it on {}, one st on each: {}", edge, on_needles(t), t.amount("st")));
       break;
     default:
-      told.sentences = {fmt::format("from left to right hang {} on {}, one loop on each; none may be left over", edge,
-                                    on_needles(t))};
+      if (!hem) bare_bed(t, told);
+      if (open_hem) {
+        told.sentences.push_back(fmt::format(
+            "from left to right hang the sts of the first row, just above the waste, on {}, one on each needle; none may be "
+            "left over",
+            on_needles(t)));
+      } else {
+        told.sentences.push_back(fmt::format("{}from left to right hang {} on {}, one loop on each; none may be left over",
+                                             hem ? "" : "with the purl side towards you, ", edge, on_needles(t)));
+      }
       break;
   }
-  const auto in_all = [&](bool SizeRecord::*flag) { return t.always([=](const SizeRecord& r) { return r.*flag; }); };
-  const bool comb = in_all(&SizeRecord::comb_moved), waste = in_all(&SizeRecord::waste_drawn);
   if (comb && waste) {
     told.sentences.push_back(
         fmt::format("move the comb and the weights from {} to the fold, then draw out the cord: {} comes away",
                     t.waste(), t.waste()));
   } else if (comb) {
-    told.sentences.push_back("move the comb and the weights to the fold");
+    told.sentences.push_back("hang the comb and the weights in the fold");
   } else if (waste) {
     told.sentences.push_back(fmt::format("draw out {}", t.waste()));
   }
+  told.side = t.operation().method != Method::folded && !hem;
   return told;
 }
 
@@ -96,6 +126,21 @@ Told tell_open(const Telling& t) {
   return told;
 }
 
+namespace {
+
+// The needles that wait while waste is knitted over the chosen ones.
+std::string others(const Telling& t) {
+  if (t.operation().selections.size() == 1) {
+    const std::string chosen = t.noun("needle").text;
+    if (chosen == "the right half") return "the left half";
+    if (chosen == "the left half") return "the right half";
+    return "all needles but " + chosen;
+  }
+  return "the needles of all other sts";
+}
+
+}  // namespace
+
 // "the right half is the sole end, the left half the instep end: 12 (14, 16) sts each".
 Told tell_scrap_off(const Telling& t) {
   Told told;
@@ -103,9 +148,12 @@ Told tell_scrap_off(const Telling& t) {
   const knit::Operation& o = t.operation();
   const std::string waste = o.yarns.empty() ? t.waste() : t.yarn();
   const bool aside = !t.always([](const SizeRecord& r) { return r.set_aside == 0; });
-  if (aside) told.sentences.push_back("put all other needles in HP and set the carriage to hold");
+  if (aside) told.sentences.push_back(fmt::format("put {} in HP and set the carriage to hold", others(t)));
   const std::string over = all_that_is_left(t) || o.selections.size() != 1 ? "" : " over " + t.noun("needle").text;
-  told.sentences.push_back(fmt::format("thread {} and knit {}{}rows{}", waste, o.waste_rows, no_break, over));
+  const bool tube = t.always([](const SizeRecord& r) { return r.before.second_bed > 0; }) && o.selections.size() > 1;
+  told.sentences.push_back(tube ? fmt::format("thread {} and knit {}{}rounds, so that the waste of the two beds stays apart",
+                                              waste, o.waste_rows, no_break)
+                                : fmt::format("thread {} and knit {}{}rows{}", waste, o.waste_rows, no_break, over));
   unhang(t, told);
   std::string drop = "drop the fabric off the needles";
   if (!all_that_is_left(t)) drop = "drop these sts off the needles and put the needles in NWP";
@@ -134,7 +182,7 @@ Told tell_scrap_off(const Telling& t) {
     }
     told.sentences.push_back(std::move(sentence));
   }
-  if (!all_that_is_left(t)) told.stitches_intro = "left on the machine:";
+  if (!all_that_is_left(t)) told.stitches_intro = "remaining:";
   if (aside) told.sentences.push_back("put the held needles in UWP and set the carriage to knit all needles");
   return told;
 }
@@ -146,7 +194,8 @@ Told tell_take_off(const Telling& t) {
   const std::string what = all_that_is_left(t) ? "all " + t.amount("st") : t.noun("st").text;
   const std::string name = t.operation().edges.empty() ? "" : ": " + t.edges(t.operation().edges);
   told.sentences.push_back(fmt::format("take {} off the needles onto a thread{}", what, name));
-  if (!all_that_is_left(t)) told.stitches_intro = "left on the machine:";
+  if (!all_that_is_left(t)) told.sentences.push_back("put the emptied needles in NWP");
+  if (!all_that_is_left(t)) told.stitches_intro = "remaining:";
   return told;
 }
 
@@ -160,7 +209,8 @@ Told tell_bind_off(const Telling& t) {
   if (t.operation().method == Method::by_latch) sentence += " with the latch tool";
   if (t.operation().method == Method::by_crochet) sentence += " with a crochet hook";
   told.sentences.push_back(std::move(sentence));
-  if (all_that_is_left(t)) told.sentences.push_back("draw the end of the yarn through the last loop");
+  told.sentences.push_back(all_that_is_left(t) ? "draw the end of the yarn through the last loop"
+                                               : "put the emptied needles in NWP");
   return told;
 }
 

@@ -1,6 +1,8 @@
 // Sewing up: seams, grafts, cords, ends.
 #include <fmt/core.h>
 
+#include <algorithm>
+
 #include "compiler/document/telling.hpp"
 
 namespace stk::document {
@@ -31,11 +33,25 @@ Told tell_graft(const Telling& t) {
     sentence += ", beginning on the " + from;
   else if (!from.empty())
     sentence += ", beginning with the tail at " + words_of(from);
+  // Where several pieces come before the finishing, the words of the second one do not reach as far as this.
+  const auto mirrored = [&](const std::vector<std::string>& edges) {
+    return std::any_of(edges.begin(), edges.end(), [&](const std::string& edge) {
+      return t.memory().mirrored.count(edge.substr(0, edge.find('.'))) > 0;
+    });
+  };
+  if ((from == "left" || from == "right") && t.piece().empty() &&
+      (mirrored(t.operation().edges) || mirrored(t.operation().edges_to))) {
+    sentence += fmt::format(" (of the second, mirrored one on the {})", from == "left" ? "right" : "left");
+  }
   told.sentences = {std::move(sentence)};
   if (counted_rows(t)) {
     told.sentences.push_back(even(t) ? fmt::format("there are {} on each", t.amount("st"))
                                      : fmt::format("there are {} on the first", t.amount("st")));
-    if (!even(t)) told.sentences.push_back(fmt::format("on the second there are {}{}sts", second_amount(t), no_break));
+    if (!even(t)) {
+      told.sentences.push_back(fmt::format("on the second there are {}{}loops between sts, and half a loop at each end, which "
+                                           "is taken too",
+                                           second_amount(t), no_break));
+    }
   }
   told.sentences.push_back(fmt::format("remove {}", t.waste()));
   return told;

@@ -1,6 +1,8 @@
 // Casting on, knitting, yarns, the counter and the comb.
 #include <fmt/core.h>
 
+#include <algorithm>
+
 #include "compiler/document/telling.hpp"
 #include "compiler/values/format.hpp"
 
@@ -79,7 +81,11 @@ Told tell_cast_on(const Telling& t) {
       told.sentences = {fmt::format("cast on {}, weaving the yarn over every other needle", over(t))};
       break;
     case Method::zigzag:
-      told.sentences = {fmt::format("knit 1{}row over both beds: the zigzag, {}", no_break, t.amount("st"))};
+      told.sentences = {"RC" + std::string(no_break) + "000",
+                        fmt::format("with the carriage on the {}, knit 1{}row over both beds: the zigzag, {}",
+                                    t.run(t.each([](const SizeRecord& r) { return side_word(other(r.after.carriage)); })),
+                                    no_break, t.amount("st"))};
+      told.tension_at = 1;
       break;
     default:
       told.sentences = {fmt::format("e-wrap {}, {}", over(t), towards(t, false))};
@@ -136,12 +142,20 @@ void joined_to(const Telling& t, Told& told) {
   }
   told.sentences.back() += ", joining" + text;
   if (t.memory().joined) return;
-  told.sentences.push_back(both ? fmt::format("to join, before each row hang the next edge loop of the other piece, one "
-                                              "for every 2{}rows of it, on the end needle beside the carriage",
-                                              no_break)
-                                : fmt::format("to join, before each row that starts from the {} hang the next edge loop "
-                                              "of the other piece, one for every 2{}rows of it, on the end needle there",
-                                              side_word(all.front().side), no_break));
+  // The other piece lies as it will in the sock: with its left edge at the right end, it has been turned round.
+  const auto turned = [](const knit::Joining& one) {
+    return !one.edges.empty() && one.edges.front().size() > 5 &&
+           one.edges.front().substr(one.edges.front().size() - 5) == (one.side == knit::Side::left ? "right" : ".left");
+  };
+  const bool round = std::all_of(all.begin(), all.end(), turned);
+  told.sentences.push_back(fmt::format("to join, hold the other piece upright before the bed, the edge it began with down and "
+                                       "its {} side towards you{}",
+                                       round ? "knit" : "purl",
+                                       round ? ": so its right edge lies at the left end of the work" : ""));
+  told.sentences.push_back(fmt::format("before each row{} hang the next loop of its edge, from the bottom upwards and one for "
+                                       "every 2{}rows of it, on the end needle {}",
+                                       both ? "" : " that starts from the " + side_word(all.front().side), no_break,
+                                       both ? "beside the carriage" : "there"));
 }
 
 }  // namespace
@@ -220,7 +234,7 @@ Told tell_cut(const Telling& t) {
 
 Told tell_rest_yarn(const Telling& t) {
   Told told;
-  told.sentences = {fmt::format("take {} out of the carriage and let it rest", t.yarn())};
+  told.sentences = {fmt::format("take {} out of the carriage and let it rest at the edge", t.yarn())};
   return told;
 }
 

@@ -105,6 +105,13 @@ Told tell_transfer(const Telling& t) {
   const bool to_main = !t.operation().selections.empty() && t.operation().selections.front().bed == knit::Bed::second;
   told.sentences = {fmt::format("move each st of the {} bed to the empty needle that faces it: {}",
                                 to_main ? "second" : "main", t.amount("st"))};
+  const bool bare = t.always([&](const SizeRecord& r) {
+    return to_main ? r.after.second_bed == 0 : r.after.second_bed == r.after.stitches;
+  });
+  if (bare) {
+    told.sentences.push_back(fmt::format("put all needles of the {} bed in NWP and set the carriage to knit the {} bed alone",
+                                         to_main ? "second" : "main", to_main ? "main" : "second"));
+  }
   return told;
 }
 
@@ -213,6 +220,7 @@ Told tell_latch_up(const Telling& t) {
                                        "from that row on the side that faces you",
                                        noun.in_order ? "from the left, " : "", noun.text,
                                        one ? "" : fmt::format(" ({} in all)", t.amount("st")), one ? "" : "s"));
+  told.sentences.push_back(one ? "hang its last loop on the needle again" : "hang the last loop of each on its needle again");
   return told;
 }
 

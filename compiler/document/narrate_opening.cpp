@@ -12,6 +12,13 @@ namespace stk::document {
 
 namespace {
 
+// "foot length": what is held against a row of the sizes table bears its name.
+std::string finished_words(const knit::Facts& facts, const std::string& measure) {
+  const auto& names = facts.body_measure_names;
+  const std::string of_foot = "foot_" + measure;
+  return words_of(std::find(names.begin(), names.end(), of_foot) != names.end() ? of_foot : measure);
+}
+
 using values::Quantity;
 using values::Rational;
 

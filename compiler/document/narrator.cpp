@@ -94,6 +94,9 @@ void Narrator::tell_all(const Steps& all, int level) {
   collect_names(all, used_names_);
   for (Known& known : known_) known = {};
   memory_ = {};
+  for (const knit::PieceFacts& piece : printing_.edition.pieces) {
+    if (piece.second_mirrored) memory_.mirrored.insert(piece.name);
+  }
   scope_ = block_scope_ = printing_.printed;
   steps(all, printing_.printed);
   settle();
@@ -230,6 +233,13 @@ void Narrator::note_memory(const Step& one) {
     case knit::Act::remove_comb:
       memory_.comb_hung = false;
       break;
+    case knit::Act::set_needles:
+      memory_.needles_set = true;
+      break;
+    case knit::Act::hang_edge:
+    case knit::Act::scrap_off:
+      memory_.needles_set = false;
+      break;
     case knit::Act::cut:
       memory_.yarn_cut = true;
       break;
@@ -307,7 +317,7 @@ void Narrator::technique(const Step& one, SizeSet scope) {
   if (one.name.empty()) return;
   end_paragraph();
   if (!told_before(one, first_block)) return;
-  say(scope, "work as for the " + worked_[one.name].section);
+  say(scope, fmt::format("{}, as for the {}", without_graded(title), worked_[one.name].section));
   due_.scope = scope;
   due_.row = due_.side = due_.stitches = true;
   settle();

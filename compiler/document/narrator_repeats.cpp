@@ -159,6 +159,7 @@ void Narrator::fold(const Fold& part, SizeSet scope) {
     if (one.kind == Kind::operation && (scope & one.sizes) != 0) {
       last = &one;
       knits += one.operation.act == Act::knit ? 1 : 0;
+      plain = plain && one.operation.act == Act::knit;   // what is done between rows is no row: it would be left out
     } else if (one.kind != Kind::operation) {
       plain = plain && (is_remark(one) || one.kind == Kind::expect || one.kind == Kind::needles_named);
     }

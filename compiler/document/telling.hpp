@@ -7,6 +7,7 @@
 
 #include <cstdint>
 #include <map>
+#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -25,6 +26,8 @@ struct Memory {
   bool yarn_cut = false;                      // a tail hangs, and no yarn was threaded since
   bool in_fold = false;                       // the step is told for every turn of a repeat
   bool rounds = false;                        // the carriage is set to knit rounds on two beds
+  bool needles_set = false;                   // a step before arranged the bed
+  std::set<std::string> mirrored;             // the pieces of which the second is made with its sides changed
   bool joined = false;                        // how a piece is joined while it is knitted has been told
 };
 
@@ -86,6 +89,7 @@ class Telling {
   std::string waste() const;                      // "WY"
   std::string edge(std::size_t index = 0) const;  // "the sole end"; of operation().edges
   std::string edge_to(std::size_t index = 0) const;
+  const std::string& piece() const { return piece_; }               // the only one; empty when there are several
   std::string edges(const std::vector<std::string>& names) const;  // joined
   std::string parts(const std::vector<std::string>& names) const;  // sections and slots as a whole
   std::string code_of(std::string_view yarn) const;

@@ -15,7 +15,7 @@ using knit::Method;
 struct Needs {
   std::vector<std::int32_t> prongs;
   bool transfer = false, cord = false, comb = false, latch = false, hook = false, needle = false, holder = false;
-  bool waste_rows = false;
+  bool crossing = false;
 };
 
 void add_prongs(Needs& needs, std::int32_t prongs) {
@@ -30,10 +30,19 @@ void see(const knit::Operation& o, Needs& needs) {
       if (o.prongs > 1) add_prongs(needs, o.prongs);
       needs.transfer = needs.transfer || o.prongs <= 1 || o.empties == knit::Empties::filled || o.act == Act::increase;
       break;
+    case Act::knit:
+    case Act::knit_to_row:
+      needs.transfer = needs.transfer || !o.joining.empty();
+      break;
+    case Act::open:
+      needs.holder = needs.holder || o.upper_on_holder;
+      break;
+    case Act::cross:
+      needs.transfer = needs.crossing = true;
+      break;
     case Act::transfer:
     case Act::lift:
     case Act::fill:
-    case Act::cross:
     case Act::hang_edge:
     case Act::pick_up:
       needs.transfer = true;
@@ -87,7 +96,7 @@ std::vector<std::string> tools(const knit::EditionFacts& edition, knit::SizeSet 
   see(edition.finish, printed, needs);
   std::vector<std::string> words;
   if (needs.comb) words.push_back("comb and weights");
-  if (needs.transfer) words.push_back("transfer tool");
+  if (needs.transfer) words.push_back(needs.crossing ? "two transfer tools" : "transfer tool");
   std::sort(needs.prongs.begin(), needs.prongs.end());
   for (const std::int32_t prongs : needs.prongs) words.push_back(fmt::format("{}-prong transfer tool", prongs));
   if (needs.latch) words.push_back("latch tool");

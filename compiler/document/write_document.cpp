@@ -34,7 +34,8 @@ void others(const Printing& printing, const PieceFacts& piece, Charts& charts, s
   if (piece.mirrors_exactly) {
     add_paragraph(blocks,
                   {"Work as the first with the sides changed: for left read right and for right left, for COR read "
-                   "COL and for COL COR, for L needles read R needles and for R needles L needles."});
+                   "COL and for COL COR, for L needles read R needles and for R needles L needles. Read the charts from right "
+                   "to left."});
     return;
   }
   add_paragraph(blocks, {"It mirrors the first, but not step for step: here it is in full."});

@@ -36,17 +36,16 @@ TEST_CASE("equal turns fold to one, with the number of times for each size and w
         "L21–R21).\n");
 }
 
-TEST_CASE("a body that ends in plain rows is repeated by its rows") {
+// "Repeat the last 2 rows" would leave out what is done between rows.
+TEST_CASE("shaping before plain rows is repeated with them") {
   Recorder r = wide();
   r.repeat({3, 4, 5, 1}, [](Recorder& body, std::int64_t) {
     body.decrease_each_side(0);
     body.knit({2, 2, 2, 2});
   });
   CHECK(after_first_line(told(r.take())) ==
-        "On each side move the edge st to the needle beside it and put the emptied needle in NWP. Knit 2 rows. Repeat "
-        "the "
-        "last 2 rows 2 (3, 4, -) times more. RC 006 (008, 010, 002). COR. 30 (34, 38, 52) sts, L15–R15 (L17–R17, "
-        "L19–R19, "
+        "*On each side move the edge st to the needle beside it and put the emptied needle in NWP. Knit 2 rows. Repeat from "
+        "* 3 (4, 5, 1) times in all. RC 006 (008, 010, 002). COR. 30 (34, 38, 52) sts, L15–R15 (L17–R17, L19–R19, "
         "L26–R26).\n");
 }
 

@@ -88,11 +88,11 @@ TEST_CASE("scrapping off a part holds the rest while the waste is knitted") {
     off.records[i].after = state;
   }
   CHECK(after_casting_on(r) ==
-        "Hang the comb. Put all other needles in HP and set the carriage to hold. Thread WY and knit 8 rows over the "
+        "Hang the comb. Put the left half in HP and set the carriage to hold. Thread WY and knit 8 rows over the "
         "right "
         "half. Drop these sts off the needles and put the needles in NWP: the 18 (21, 24, 27) heel sts. Put the held "
         "needles "
-        "in UWP and set the carriage to knit all needles. Left on the machine: 18 (21, 24, 27) sts, L18–L1 (L21–L1, "
+        "in UWP and set the carriage to knit all needles. Remaining: 18 (21, 24, 27) sts, L18–L1 (L21–L1, "
         "L24–L1, "
         "L27–L1).\n");
 }
@@ -117,9 +117,8 @@ TEST_CASE("a hem is hung and the comb goes into its fold") {
   hang.operation.selections[0].kind = knit::Selection::Kind::all;
   for (auto& record : hang.records) record.comb_moved = true;
   CHECK(after_casting_on(r) ==
-        "Hang the comb. From left to right hang the cast-on edge on all needles, one loop on each; none may be left "
-        "over. "
-        "Move the comb and the weights to the fold.\n");
+        "Hang the comb. Unhang the comb. From left to right hang the cast-on edge on all needles, one loop on each; none "
+        "may be left over. Hang the comb and the weights in the fold.\n");
 }
 
 TEST_CASE("seams say what sews them and how many rows meet") {
@@ -142,9 +141,9 @@ TEST_CASE("seams say what sews them and how many rows meet") {
   r.op(Act::weave_in_ends);
   CHECK(
       told(r.take()) ==
-      "Seam the left edge to the right edge, with a new length of MY, in mattress stitch. The first edge has 38 (50, "
+      "Seam the left edge to the right edge, with a new length of MY, in mattress stitch. The left edge has 38 (50, "
       "66, "
-      "76) rows. The second has 42 (54, 70, 80) rows; take up the difference evenly.\n"
+      "76) rows. The right edge has 42 (54, 70, 80) rows; take up the difference evenly.\n"
       "Seam the left edge of the cuff to the right edge of the cuff, with the tail, flat, edge against edge. Each edge "
       "has 20 sts.\n"
       "Weave in the ends.\n");

@@ -118,6 +118,6 @@ TEST_CASE("yarns, counter and comb") {
   r.op(knit::Act::hang_weights).operation.edges = {"sock.cast_on"};
   CHECK(told(r.take()) ==
         "Thread CC. Cut MY with a tail of 20 (25, 25, 25) cm; it hangs on the right. Thread MY, and CC as the second "
-        "colour. Take CC out of the carriage and let it rest.\n"
+        "colour. Take CC out of the carriage and let it rest at the edge.\n"
         "RC 000. Hang the comb. Unhang the comb. Hang weights on the cast-on edge.\n");
 }

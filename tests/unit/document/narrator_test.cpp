@@ -86,7 +86,8 @@ TEST_CASE("a technique that would be told word for word again is referred to by 
     if (step.kind == Step::Kind::section) step.steps[0].name = "stretches";
   }
   const std::string text = told(steps);
-  CHECK(text.substr(text.find("# Toe")) == "# Toe\nWork as for the heel. RC 104. COR. 36 sts.\n");
+  CHECK(text.substr(text.find("# Toe")) == "# Toe\nPlain rows in several stretches, each of them read from the row counter, as for the heel. RC 104. COR. 36 "
+                                     "sts.\n");
   // With other numbers it is told in full.
   for (auto& record : steps[2].steps[0].steps[2].records) record.target = 41;
   CHECK(told(steps).find("Work as for") == std::string::npos);
