@@ -37,7 +37,8 @@ Swatch measured(const SwatchCommand& command) {
   swatch.loops = command.whole ? fabric::as_double(command.whole->width) * fabric::as_double(command.whole->height)
                                : swatch.stitches * swatch.rows;
   if (command.wanted) {
-    swatch.wanted = Gauge{fabric::as_double(command.wanted->width) / 10, fabric::as_double(command.wanted->height) / 10};
+    swatch.wanted =
+        Gauge{fabric::as_double(command.wanted->width) / 10, fabric::as_double(command.wanted->height) / 10};
   }
   return swatch;
 }
@@ -55,7 +56,8 @@ std::string gauge_line(const SwatchCommand& command) {
 }
 
 std::string gauge_text(const char* state, const Gauge& gauge, const std::string& sts, const std::string& rows) {
-  return fmt::format("  {:<16} {:>6} {:>6} {:>10.1f} {:>6.1f}\n", state, sts, rows, gauge.stitches * 2.54, gauge.rows * 2.54);
+  return fmt::format("  {:<16} {:>6} {:>6} {:>10.1f} {:>6.1f}\n", state, sts, rows, gauge.stitches * 2.54,
+                     gauge.rows * 2.54);
 }
 
 std::string part(double lost, const char* less, const char* more) {
@@ -64,7 +66,8 @@ std::string part(double lost, const char* less, const char* more) {
 }
 
 std::string as_text(const SwatchCommand& command, const Swatch& swatch, const Reading& r) {
-  std::string text = "GAUGE                  to 10 cm           to the inch\n                      sts   rows        sts   rows\n";
+  std::string text =
+      "GAUGE                  to 10 cm           to the inch\n                      sts   rows        sts   rows\n";
   if (r.off_machine) {
     text += gauge_text("off the machine", *r.off_machine, to_10_cm(command.stitches, command.off->width),
                        to_10_cm(command.rows, command.off->height));
@@ -83,8 +86,8 @@ std::string as_text(const SwatchCommand& command, const Swatch& swatch, const Re
   text += "\nFABRIC\n";
   text += fmt::format("  rows to a stitch    {:.2f}   (plain wool about 1.31; {:.2f} to {:.1f} can be)\n", r.ratio,
                       fabric::lowest_row_ratio, fabric::highest_row_ratio);
-  text += fmt::format("  loop length         {:.2f} cm   (stitches alone say {:.2f}, rows alone {:.2f})\n", r.loop, r.loop_by_stitches,
-                      r.loop_by_rows);
+  text += fmt::format("  loop length         {:.2f} cm   (stitches alone say {:.2f}, rows alone {:.2f})\n", r.loop,
+                      r.loop_by_stitches, r.loop_by_rows);
   if (r.loop_by_mass) text += fmt::format("  and by its mass     {:.2f} cm\n", *r.loop_by_mass);
   if (r.tightness) {
     text += fmt::format("  tightness           {:.1f}   {}\n", *r.tightness, words_of(fabric::band_of(*r.tightness)));
@@ -96,7 +99,9 @@ std::string as_text(const SwatchCommand& command, const Swatch& swatch, const Re
   for (const std::string& line : advice) text += wrapped("- " + line, 80, 2);
   text += "\nFOR THE SOURCE\n";
   if (command.washed) return text + "  " + gauge_line(command) + "\n";
-  return text + wrapped("  none yet: a gauge is of a washed swatch. Wash it, dry it, measure again and give `--washed`.", 80, 2);
+  return text +
+         wrapped("  none yet: a gauge is of a washed swatch. Wash it, dry it, measure again and give `--washed`.", 80,
+                 2);
 }
 
 double rounded(double value, int places) {
@@ -139,10 +144,16 @@ std::string as_json(const SwatchCommand& command, const Swatch& swatch, const Re
 
 // A rib has no constants of its own: what it measures is all that is known.
 std::string rib(const SwatchCommand& command) {
-  std::string text = "Nothing is derived from a rib: it has no constants, and stretches to what it holds. Measure it as it will be worn.\n";
-  if (!command.washed) return wrapped(text, 80, 0) + wrapped("Wash it, measure it stretched as on the leg, and give that as `--washed`.\n", 80, 0);
-  return wrapped(text, 80, 0) + fmt::format("\nFOR THE SOURCE, if this was measured so\n  gauge    rib {} sts, {} rows to 10 cm, at MT - 3\n",
-                                            to_10_cm(command.stitches, command.washed->width), to_10_cm(command.rows, command.washed->height)) +
+  std::string text =
+      "Nothing is derived from a rib: it has no constants, and stretches to what it holds. Measure it as it will be "
+      "worn.\n";
+  if (!command.washed)
+    return wrapped(text, 80, 0) +
+           wrapped("Wash it, measure it stretched as on the leg, and give that as `--washed`.\n", 80, 0);
+  return wrapped(text, 80, 0) +
+         fmt::format("\nFOR THE SOURCE, if this was measured so\n  gauge    rib {} sts, {} rows to 10 cm, at MT - 3\n",
+                     to_10_cm(command.stitches, command.washed->width),
+                     to_10_cm(command.rows, command.washed->height)) +
          wrapped("(`MT - 3` stands for the tension that it was knitted at.)\n", 80, 0);
 }
 
@@ -155,7 +166,8 @@ int run_swatch(const SwatchCommand& command) {
     return wrong_usage;
   }
   if (command.rib && command.json) {
-    complain("nothing is derived from a rib, so there is nothing to tell as json", "measure the rib as it will be worn and state it: `gauge rib 40 sts, 44 rows to 10 cm, at MT - 3`");
+    complain("nothing is derived from a rib, so there is nothing to tell as json",
+             "measure the rib as it will be worn and state it: `gauge rib 40 sts, 44 rows to 10 cm, at MT - 3`");
     return wrong_usage;
   }
   std::string text;

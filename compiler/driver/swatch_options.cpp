@@ -28,7 +28,7 @@ std::optional<Split> split(std::string_view text) {
   text = trimmed(text);
   std::size_t length = 0;
   const auto is_digit = [](char c) {
-    return (c >= '0' && c <= '9') || c == '.' || static_cast<unsigned char>(c) >= 0x80;   // ½
+    return (c >= '0' && c <= '9') || c == '.' || static_cast<unsigned char>(c) >= 0x80;  // ½
   };
   while (length < text.size() && is_digit(text[length])) ++length;
   const auto number = values::from_digits(text.substr(0, length));
@@ -64,12 +64,13 @@ class Reader {
     if (!wrong) wrong = Misused{std::move(message), std::move(help)};
   }
 
-  std::optional<Rational> count(const std::string& text, std::string_view option, std::string_view what, std::string_view example,
-                                std::int64_t least, std::int64_t most) {
+  std::optional<Rational> count(const std::string& text, std::string_view option, std::string_view what,
+                                std::string_view example, std::int64_t least, std::int64_t most) {
     if (text.empty()) return std::nullopt;
     const auto read = split(text);
     if (!read || !read->rest.empty()) {
-      refuse(fmt::format("`{}` needs a number of {}, and `{}` is none", option, what, text), fmt::format("write it like `{}`", example));
+      refuse(fmt::format("`{}` needs a number of {}, and `{}` is none", option, what, text),
+             fmt::format("write it like `{}`", example));
       return std::nullopt;
     }
     if (read->number < Rational(least) || read->number > Rational(most)) {
@@ -89,8 +90,10 @@ class Reader {
     }
     const values::Unit* unit = values::find_unit(read->rest);
     if (!unit || unit->dimension != values::dimensions::length) {
-      if (read->rest.empty()) refuse(fmt::format("`{} {}` does not say its unit", option, text), "cm, mm or in");
-      else refuse(fmt::format("`{}` in `{} {}` is no unit of length", read->rest, option, text), "cm, mm or in");
+      if (read->rest.empty())
+        refuse(fmt::format("`{} {}` does not say its unit", option, text), "cm, mm or in");
+      else
+        refuse(fmt::format("`{}` in `{} {}` is no unit of length", read->rest, option, text), "cm, mm or in");
       return std::nullopt;
     }
     const auto width = values::in_unit(read->first, *unit), height = values::in_unit(read->second, *unit);
@@ -108,7 +111,8 @@ class Reader {
     const auto read = split(text);
     const values::Unit* unit = read ? values::find_unit(read->rest) : nullptr;
     if (!read || !unit || unit->dimension != values::dimensions::mass) {
-      refuse(fmt::format("`{}` needs a mass, and `{}` is none", option, text), fmt::format("write it like `{} 9.4g`", option));
+      refuse(fmt::format("`{}` needs a mass, and `{}` is none", option, text),
+             fmt::format("write it like `{} 9.4g`", option));
       return std::nullopt;
     }
     const auto mass = values::in_unit(read->number, *unit);
@@ -146,7 +150,8 @@ class Reader {
         const std::string_view rest = trimmed(text.substr(blank));
         const std::size_t slash = rest.find('/');
         const auto count = values::from_digits(rest.substr(0, slash));
-        const auto plies = slash == std::string_view::npos ? values::Outcome<Rational>(Rational(1)) : values::from_digits(rest.substr(slash + 1));
+        const auto plies = slash == std::string_view::npos ? values::Outcome<Rational>(Rational(1))
+                                                           : values::from_digits(rest.substr(slash + 1));
         if (!count || !plies) return std::nullopt;
         return value_of(values::yarn_count(system->system, *count, *plies));
       }
@@ -158,7 +163,8 @@ class Reader {
       const auto second = split(first->rest.substr(at + between.size()));
       const values::Unit* unit = values::find_unit(trimmed(first->rest.substr(0, at)));
       const values::Unit* per = second ? values::find_unit(second->rest) : nullptr;
-      if (!unit || !per || unit->dimension != values::dimensions::length || per->dimension != values::dimensions::mass) return std::nullopt;
+      if (!unit || !per || unit->dimension != values::dimensions::length || per->dimension != values::dimensions::mass)
+        return std::nullopt;
       const auto length = values::in_unit(first->number, *unit), mass = values::in_unit(second->number, *per);
       if (!length || !mass || !is_positive(length->value)) return std::nullopt;
       return value_of(values::divide(*mass, *length));
@@ -186,25 +192,32 @@ std::variant<SwatchCommand, Misused> read_swatch(const SwatchTyped& typed) {
     reader.refuse("`swatch` needs `--stitches` and `--rows`: how many lie between your marks",
                   "for example `stockinger swatch --stitches 40 --rows 60 --off 17.2x18.6cm --washed 16.4x17.6cm`");
   }
-  if (const auto sts = reader.count(typed.stitches, "--stitches", "stitches", "--stitches 40", 5, 1000)) command.stitches = *sts;
+  if (const auto sts = reader.count(typed.stitches, "--stitches", "stitches", "--stitches 40", 5, 1000))
+    command.stitches = *sts;
   if (const auto rows = reader.count(typed.rows, "--rows", "rows", "--rows 60", 5, 5000)) command.rows = *rows;
   command.off = reader.size(typed.off, "--off");
   command.washed = reader.size(typed.washed, "--washed");
   if (typed.off.empty() && typed.washed.empty()) {
-    reader.refuse("`swatch` needs a measured size: `--off` off the machine, `--washed`, or both", "write it like `--washed 16.4x17.6cm`");
+    reader.refuse("`swatch` needs a measured size: `--off` off the machine, `--washed`, or both",
+                  "write it like `--washed 16.4x17.6cm`");
   }
   command.yarn = reader.yarn(typed.yarn);
   if (const auto strands = reader.count(typed.strands, "--strands", "strands", "--strands 2", 1, 8)) {
-    if (!strands->is_whole()) reader.refuse(fmt::format("`--strands {}` is no whole number", typed.strands));
-    else command.strands = static_cast<int>(strands->as_int64().value_or(1));
+    if (!strands->is_whole())
+      reader.refuse(fmt::format("`--strands {}` is no whole number", typed.strands));
+    else
+      command.strands = static_cast<int>(strands->as_int64().value_or(1));
   }
   command.grams = reader.mass(typed.weighed, "--weighed");
-  if (command.grams && !command.yarn) reader.refuse("`--weighed` tells nothing without `--yarn`", "give the yarn's label: `--yarn \"420 m to 100 g\"`");
-  const auto counts = [&](const std::string& text, std::string_view option, std::string_view example) -> std::optional<SwatchSize> {
+  if (command.grams && !command.yarn)
+    reader.refuse("`--weighed` tells nothing without `--yarn`", "give the yarn's label: `--yarn \"420 m to 100 g\"`");
+  const auto counts = [&](const std::string& text, std::string_view option,
+                          std::string_view example) -> std::optional<SwatchSize> {
     if (text.empty()) return std::nullopt;
     const auto read = pair(text);
     if (!read || !read->rest.empty() || !is_positive(read->first) || !is_positive(read->second)) {
-      reader.refuse(fmt::format("`{}` needs stitches and rows, and `{}` is not both", option, text), fmt::format("write it like `{}`", example));
+      reader.refuse(fmt::format("`{}` needs stitches and rows, and `{}` is not both", option, text),
+                    fmt::format("write it like `{}`", example));
       return std::nullopt;
     }
     return SwatchSize{read->first, read->second};
@@ -214,13 +227,16 @@ std::variant<SwatchCommand, Misused> read_swatch(const SwatchTyped& typed) {
   if (command.whole && (command.whole->width < command.stitches || command.whole->height < command.rows)) {
     reader.refuse("`--whole` is smaller than what lies between the marks");
   }
-  command.dial = typed.dial.empty() ? std::nullopt : reader.count(typed.dial, "--dial", "dial numbers", "--dial 6", 0, 100);
+  command.dial =
+      typed.dial.empty() ? std::nullopt : reader.count(typed.dial, "--dial", "dial numbers", "--dial 6", 0, 100);
   if (!typed.dial_range.empty()) {
     const std::size_t comma = typed.dial_range.find(',');
     const auto low = split(std::string_view(typed.dial_range).substr(0, comma));
-    const auto high = comma == std::string::npos ? std::nullopt : split(std::string_view(typed.dial_range).substr(comma + 1));
+    const auto high =
+        comma == std::string::npos ? std::nullopt : split(std::string_view(typed.dial_range).substr(comma + 1));
     if (!low || !high || !low->rest.empty() || !high->rest.empty() || low->number >= high->number) {
-      reader.refuse(fmt::format("`--dial-range` needs the tightest and the slackest number, and `{}` is not both", typed.dial_range),
+      reader.refuse(fmt::format("`--dial-range` needs the tightest and the slackest number, and `{}` is not both",
+                                typed.dial_range),
                     "write it like `--dial-range 0,10`");
     } else {
       command.dial_range = SwatchSize{low->number, high->number};

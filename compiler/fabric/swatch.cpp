@@ -18,8 +18,8 @@ std::optional<Impossible> impossible(const Swatch& swatch) {
   for (const auto& extent : {swatch.off_machine, swatch.washed})
     if (extent && !within_reach(gauge_over(swatch, *extent))) return Impossible::gauge_out_of_reach;
   if (!swatch.off_machine || !swatch.washed) return std::nullopt;
-  for (const double kept : {swatch.washed->width / swatch.off_machine->width,
-                            swatch.washed->height / swatch.off_machine->height}) {
+  for (const double kept :
+       {swatch.washed->width / swatch.off_machine->width, swatch.washed->height / swatch.off_machine->height}) {
     if (kept < 1 - most_shrunk) return Impossible::shrunk;
     if (kept > 1 + most_stretched) return Impossible::stretched;
   }
@@ -27,8 +27,9 @@ std::optional<Impossible> impossible(const Swatch& swatch) {
 }
 
 Gauge Reading::off_machine_for(const Gauge& washed_gauge) const {
-  const Gauge off = off_machine ? *off_machine : Gauge{1 - relaxation(State::dry_relaxed, State::fully_relaxed).width,
-                                                       1 - relaxation(State::dry_relaxed, State::fully_relaxed).length};
+  const Gauge off = off_machine ? *off_machine
+                                : Gauge{1 - relaxation(State::dry_relaxed, State::fully_relaxed).width,
+                                        1 - relaxation(State::dry_relaxed, State::fully_relaxed).length};
   const Gauge after = !off_machine ? Gauge{1, 1} : relaxed;
   return {washed_gauge.stitches * off.stitches / after.stitches, washed_gauge.rows * off.rows / after.rows};
 }
@@ -60,7 +61,7 @@ Reading read(const Swatch& swatch) {
   reading.areal_mass = areal_mass(reading.relaxed, reading.loop, *swatch.tex);
   reading.diameter = yarn_diameter(*swatch.tex);
   const auto at = [&](double wanted) {
-    const double times = wanted / *reading.tightness;   // the gauge grows as the loop gets shorter
+    const double times = wanted / *reading.tightness;  // the gauge grows as the loop gets shorter
     return Gauge{reading.relaxed.stitches * times, reading.relaxed.rows * times};
   };
   reading.sock_from = at(sock_from);

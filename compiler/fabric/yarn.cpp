@@ -30,7 +30,7 @@ double areal_mass(const Gauge& gauge, double loop_cm, double tex) {
 }
 
 double loop_from_mass(double grams, double loops, double tex) {
-  return grams * 100'000 / (tex * loops);   // tex: grams to 100,000 cm
+  return grams * 100'000 / (tex * loops);  // tex: grams to 100,000 cm
 }
 
 }  // namespace stk::fabric

@@ -12,7 +12,7 @@ namespace stk::knit {
 void check_fabric(const EditionSetup& setup, const grade::Evaluator& evaluator, findings::Findings& findings);
 
 // `known`: the sizes that were knitted to their end.
-void check_stock(const names::Program& program, const EditionSetup& setup, const std::vector<YarnFacts>& yarns, grade::SizeSet known,
-                 findings::Findings& findings);
+void check_stock(const names::Program& program, const EditionSetup& setup, const std::vector<YarnFacts>& yarns,
+                 grade::SizeSet known, findings::Findings& findings);
 
 }  // namespace stk::knit

@@ -29,7 +29,8 @@ void YarnUse::knitted(std::uint32_t piece, std::int32_t tension, Act act, const 
   if (act != Act::knit_chart) return;
   // Of two colours each lies behind the stitches that the other one takes.
   for (std::size_t y = 0; y < after.size(); ++y)
-    if (const std::int64_t formed = after[y] - before[y]; formed > 0 && formed < all) passed_.push_back({piece, y, all - formed});
+    if (const std::int64_t formed = after[y] - before[y]; formed > 0 && formed < all)
+      passed_.push_back({piece, y, all - formed});
 }
 
 }  // namespace stk::knit

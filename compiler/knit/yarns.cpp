@@ -10,7 +10,7 @@ namespace {
 using values::Quantity;
 using values::Rational;
 
-const Rational unsaid_tail = 200;   // mm
+const Rational unsaid_tail = 200;  // mm
 
 // A sum of mm that is lost as soon as one part of it cannot be worked out.
 class Sum {
@@ -21,7 +21,9 @@ class Sum {
     const auto sum = part ? values::add(*value_, *part) : part;
     value_ = sum ? std::optional(*sum) : std::nullopt;
   }
-  std::optional<Quantity> length() const { return value_ ? std::optional(Quantity{*value_, values::dimensions::length}) : std::nullopt; }
+  std::optional<Quantity> length() const {
+    return value_ ? std::optional(Quantity{*value_, values::dimensions::length}) : std::nullopt;
+  }
 
  private:
   std::optional<Rational> value_ = Rational(0);
@@ -36,7 +38,8 @@ struct Lengths {
     if (tension_hundredths != 0)
       for (const grade::FabricGauge& gauge : gauges) {
         const fabric::Gauge measured = fabric::measured(gauge.stitches, gauge.rows);
-        if (!gauge.fabric.empty() && gauge.tension_hundredths == tension_hundredths && fabric::plausible_ratio(fabric::row_ratio(measured)))
+        if (!gauge.fabric.empty() && gauge.tension_hundredths == tension_hundredths &&
+            fabric::plausible_ratio(fabric::row_ratio(measured)))
           return fabric::loop_length(measured);
       }
     return fabric::loop_length(fabric::measured(main.stitches, main.rows));
@@ -51,7 +54,8 @@ std::optional<Quantity> in_fabric(const YarnUse& used, std::size_t yarn, const L
       sum.add(*times, lengths.loop(loops.tension_hundredths));
   const auto stitch = values::divide(Rational(1), lengths.main.stitches.value);
   for (const YarnUse::Passed& passed : used.passed())
-    if (const auto times = values::multiply(Rational(passed.stitches), lengths.made(passed.piece)); times && stitch && passed.yarn == yarn)
+    if (const auto times = values::multiply(Rational(passed.stitches), lengths.made(passed.piece));
+        times && stitch && passed.yarn == yarn)
       sum.add(*times, *stitch);
   return sum.length();
 }
@@ -64,17 +68,20 @@ std::optional<Quantity> ends_and_seams(const Bench& bench, std::size_t yarn, con
   };
   for (const runtime::YarnEnd& end : bench.fabric().ends())
     if (end.yarn == bench.yarns[yarn])
-      sum.add(lengths.made(end.piece.value), end.tail_micrometres > 0 ? millimetres(end.tail_micrometres) : unsaid_tail);
+      sum.add(lengths.made(end.piece.value),
+              end.tail_micrometres > 0 ? millimetres(end.tail_micrometres) : unsaid_tail);
   for (const YarnUse::Sewn& seam : bench.used.seams())
     if (seam.yarn == yarn) sum.add(lengths.made(seam.piece), millimetres(seam.micrometres));
   return sum.length();
 }
 
-std::optional<Quantity> with_margin(const std::optional<Quantity>& a, const std::optional<Quantity>& b, const Quantity& margin) {
+std::optional<Quantity> with_margin(const std::optional<Quantity>& a, const std::optional<Quantity>& b,
+                                    const Quantity& margin) {
   if (!a || !b) return std::nullopt;
   const auto sum = values::add(*a, *b);
   const auto factor = values::add(Rational(1), margin.value);
-  const auto more = sum && factor ? values::multiply(sum->value, *factor) : values::Outcome<Rational>(values::Reason::out_of_range);
+  const auto more =
+      sum && factor ? values::multiply(sum->value, *factor) : values::Outcome<Rational>(values::Reason::out_of_range);
   return more ? std::optional(Quantity{*more, values::dimensions::length}) : std::nullopt;
 }
 
@@ -87,7 +94,8 @@ void weigh(YarnFacts& yarn) {
     const auto mass = values::multiply(*yarn.length[i], *yarn.count);
     if (!mass) continue;
     yarn.mass[i] = *mass;
-    const auto balls = yarn.ball ? values::divide(mass->value, yarn.ball->value) : values::Outcome<Rational>(values::Reason::out_of_range);
+    const auto balls = yarn.ball ? values::divide(mass->value, yarn.ball->value)
+                                 : values::Outcome<Rational>(values::Reason::out_of_range);
     if (balls) yarn.balls[i] = Quantity{values::ceil(*balls), values::dimensions::plain};
   }
 }
@@ -121,7 +129,8 @@ std::vector<YarnFacts> yarn_facts(const Knitter& knitter, const EditionSetup& se
       yarn.in_fabric[i] = in_fabric(bench.used, y, lengths);
       yarn.ends[i] = ends_and_seams(bench, y, lengths);
       // A yarn that a size has no use for is not asked of it.
-      if (yarn.in_fabric[i] && yarn.in_fabric[i]->value.is_zero() && yarn.ends[i] && yarn.ends[i]->value.is_zero()) continue;
+      if (yarn.in_fabric[i] && yarn.in_fabric[i]->value.is_zero() && yarn.ends[i] && yarn.ends[i]->value.is_zero())
+        continue;
       yarn.length[i] = with_margin(yarn.in_fabric[i], yarn.ends[i], yarn.margin);
     }
     weigh(yarn);

@@ -1,7 +1,8 @@
-// How much yarn is needed, per yarn and size: the loops that the machine really formed, times the length of a loop; what
-// floats; tails, seams and grafts; a margin; whole balls.
+// How much yarn is needed, per yarn and size: the loops that the machine really formed, times the length of a loop;
+// what floats; tails, seams and grafts; a margin; whole balls.
 //
-//   a loop     from the washed gauge (fabric/loops.hpp). What is knitted at the tension of a second gauge has that gauge's
+//   a loop     from the washed gauge (fabric/loops.hpp). What is knitted at the tension of a second gauge has that
+//   gauge's
 //              loop, if it can be plain fabric; a rib has the main one, which is a little more than it takes.
 //   a float    the width of the stitches it passes
 //   an end     its tail as the pattern says, 20 cm where it says nothing (common practice)

@@ -54,6 +54,8 @@ run 0 swatch --stitches 40 --rows 60 --off 17.2x18.6cm --washed 13.2x14.6cm
 out_has "felted"
 run 0 swatch --stitches 40 --rows 60 --washed 20x12cm
 out_has "are not those of plain fabric"
+run 0 swatch --stitches 40 --rows 60 --washed 16.4x17.6cm --for 26x36 --yarn "300 m to 100 g"
+out_has "At the pattern's gauge this yarn has a tightness of 11.6: sock fabric."
 run 0 swatch --stitches 40 --rows 60 --washed 16.4x17.6cm --yarn 200tex
 out_has "Too loose for a sock"
 # 48 times 68 loops of 1.67 cm are 54.6 m, 18.2 g at 300 m to 100 g; twice that is two strands.

@@ -1,8 +1,9 @@
 // Loop length, gauge, relaxation and tightness against published figures and hand-worked ones.
+#include "compiler/fabric/plain.hpp"
+
 #include <catch2/catch.hpp>
 
 #include "compiler/fabric/loops.hpp"
-#include "compiler/fabric/plain.hpp"
 #include "compiler/fabric/yarn.hpp"
 
 using namespace stk::fabric;
@@ -73,7 +74,7 @@ TEST_CASE("tightness of sock yarn") {
 TEST_CASE("bands of tightness, at their bounds") {
   CHECK(band_of(9.4) == Tightness::too_loose);
   CHECK(band_of(9.5) == Tightness::loose);
-  CHECK(band_of(10.96) == Tightness::sock);   // 11.0 as it is printed
+  CHECK(band_of(10.96) == Tightness::sock);  // 11.0 as it is printed
   CHECK(band_of(14.5) == Tightness::sock);
   CHECK(band_of(14.6) == Tightness::firm);
   CHECK(band_of(17.0) == Tightness::firm);
@@ -81,8 +82,8 @@ TEST_CASE("bands of tightness, at their bounds") {
 }
 
 TEST_CASE("what a fabric weighs") {
-  // g/m² = loops to the cm² · l (mm) · tex / 100 (textile handbook, Texcoms 2023, p. 147); and from first principles: so many
-  // loops on a square metre, each so long, at so many grams to the kilometre.
+  // g/m² = loops to the cm² · l (mm) · tex / 100 (textile handbook, Texcoms 2023, p. 147); and from first principles:
+  // so many loops on a square metre, each so long, at so many grams to the kilometre.
   const Gauge gauge = gauge_of_loop(0.5);
   const double grams = areal_mass(gauge, 0.5, 30);
   CHECK(grams == Approx(92.4 * 5 * 30 / 100));

@@ -1,7 +1,7 @@
 // What a swatch tells, and which figures cannot be one.
-#include <catch2/catch.hpp>
-
 #include "compiler/fabric/swatch.hpp"
+
+#include <catch2/catch.hpp>
 
 using namespace stk::fabric;
 
@@ -76,7 +76,7 @@ TEST_CASE("figures that cannot be") {
   s.washed.reset();
   CHECK(impossible(s) == Impossible::nothing_measured);
   s = swatch();
-  s.washed->width = 17.2 * 0.2;   // 80 % gone
+  s.washed->width = 17.2 * 0.2;  // 80 % gone
   CHECK(impossible(s) == Impossible::shrunk);
   s = swatch();
   s.washed->height = 18.6 * 1.5;
