@@ -56,7 +56,7 @@ constexpr const char* swatch_examples =
     "Examples:\n"
     "  stockinger swatch --stitches 40 --rows 60 --off 17.2x18.6cm --washed 16.4x17.6cm\n"
     "  stockinger swatch --stitches 40 --rows 60 --off 17.2x18.6cm --washed 16.4x17.6cm \\\n"
-    "    --yarn \"300 m to 100 g\" --weighed 14.6g --whole 48x68 --dial 6 --dial-range 0,10\n"
+    "    --yarn \"300 m to 100 g\" --weighed 18.2g --whole 48x68 --dial 6 --dial-range 0,10\n"
     "  stockinger swatch --stitches 40 --rows 60 --washed 16.4x17.6cm --for 26x36\n\n"
     "Mark a field of stitches and rows well inside the swatch. Measure it off the machine,\n"
     "rested for a night, then washed and dried as the socks will be. Plain knitting only.\n";
@@ -101,7 +101,7 @@ void add_swatch(CLI::App& command, SwatchTyped& typed) {
   option("--washed", typed.washed, "WxH", "The same, washed and dried");
   option("--yarn", typed.yarn, "COUNT", "\"420 m to 100 g\", 238tex or \"Nm 8.4/2\"");
   option("--strands", typed.strands, "N", "Strands knitted as one; 1 by default");
-  option("--weighed", typed.weighed, "MASS", "What the dry swatch weighs: 14.6g");
+  option("--weighed", typed.weighed, "MASS", "What the dry swatch weighs: 18.2g");
   option("--whole", typed.whole, "STSxROWS", "All stitches and rows of what was weighed; those between the marks by default");
   option("--for", typed.wanted, "STSxROWS", "The washed gauge that a pattern asks for, to 10 cm: 30x42");
   option("--dial", typed.dial, "N", "The dial number that the swatch was knitted at");

@@ -23,20 +23,24 @@ std::string both(const Gauge& gauge) {
   return fmt::format("{:.1f} sts and {:.1f} rows", gauge.stitches * 10, gauge.rows * 10);
 }
 
-// "set the dial a number slacker, from 6 to 7"; at the end of the dial there is none. Larger numbers are slacker.
-std::string turn(const SwatchCommand& command, bool slacker) {
+// "set the dial a number slacker, from 6 to 7"; for little a mark of it. At the end of the dial there is none. Larger
+// numbers are slacker.
+std::string turn(const SwatchCommand& command, bool slacker, bool little) {
   const char* const how = slacker ? "slacker" : "tighter";
-  if (!command.dial) return fmt::format("set the dial a number {}", how);
+  const char* const step = little ? "a mark" : "a number";
+  if (!command.dial) return fmt::format("set the dial {} {}", step, how);
+  const std::string now = values::number_text(*command.dial);
+  const Rational end =
+      command.dial_range ? (slacker ? command.dial_range->height : command.dial_range->width) : Rational(0);
+  const bool has_end = command.dial_range.has_value() || !slacker;
   const auto next = values::add(*command.dial, Rational(slacker ? 1 : -1));
-  const bool ends =
-      command.dial_range && next && (slacker ? *next > command.dial_range->height : *next < command.dial_range->width);
-  if (!next || next->is_negative() || ends) {
-    return fmt::format("the dial has no {} number than {}: take a {} yarn or {}, or another machine", how,
-                       values::number_text(*command.dial), slacker ? "thinner" : "thicker",
-                       slacker ? "fewer strands" : "more strands");
+  const bool none = has_end && *command.dial == end;
+  if (none || (!little && has_end && next && (slacker ? *next > end : *next < end))) {
+    return fmt::format("the dial has no {} number than {}: take a {} yarn or {}, or another machine", how, now,
+                       slacker ? "thinner" : "thicker", slacker ? "fewer strands" : "more strands");
   }
-  return fmt::format("set the dial a number {}, from {} to {}", how, values::number_text(*command.dial),
-                     values::number_text(*next));
+  return fmt::format("set the dial {} {}, from {} {} {}", step, how, now, little ? "towards" : "to",
+                     next ? values::number_text(*next) : now);
 }
 
 void on_ratio(const Reading& r, std::vector<std::string>& advice) {
@@ -120,7 +124,7 @@ void on_fabric(const SwatchCommand& command, const Swatch& swatch, const Reading
                                  : band == Tightness::too_tight ? "Too tight for a sock, stiff and hard on the needles"
                                  : loose                        ? "Rather loose for a sock"
                                                                 : "Firm; good for heels and slippers",
-                                 turn(command, !loose), range);
+                                 turn(command, !loose, false), range);
   advice.push_back(std::move(text));
 }
 
@@ -148,9 +152,10 @@ void on_dial(const SwatchCommand& command, const Swatch& swatch, const Reading& 
                     "the swatch has {}: no dial mends that. Put your own gauge in and let the rows be worked out anew.",
                     swatch.wanted->stitches * 10, swatch.wanted->rows * 10, both(r.relaxed)));
   } else {
-    advice.push_back(fmt::format(
-        "The pattern asks for {:.0f} sts and {:.0f} rows to 10 cm, washed, and the swatch has {}: {}. {}",
-        swatch.wanted->stitches * 10, swatch.wanted->rows * 10, both(r.relaxed), turn(command, density < 0), off));
+    advice.push_back(
+        fmt::format("The pattern asks for {:.0f} sts and {:.0f} rows to 10 cm, washed, and the swatch has {}: {}. {}",
+                    swatch.wanted->stitches * 10, swatch.wanted->rows * 10, both(r.relaxed),
+                    turn(command, density < 0, std::abs(density) < 0.05), off));
   }
 }
 

@@ -50,6 +50,10 @@ run 0 swatch --stitches 40 --rows 60 --washed 16.4x17.6cm --for 26x36 --dial 6 -
 out_has "a number tighter, from 6 to 5"
 run 0 swatch --stitches 40 --rows 60 --washed 16.4x17.6cm --for 26x36 --dial 0 --dial-range 0,10
 out_has "the dial has no tighter number than 0"
+run 0 swatch --stitches 30 --rows 42 --washed 10x10cm --for 30.6x42.8 --dial 0 --dial-range 0,10
+out_has "the dial has no tighter number than 0"
+run 0 swatch --stitches 30 --rows 42 --washed 10x10cm --for 30.6x42.8 --dial 6
+out_has "a mark tighter, from 6 towards 5"
 run 0 swatch --stitches 40 --rows 60 --off 17.2x18.6cm --washed 13.2x14.6cm
 out_has "felted"
 run 0 swatch --stitches 40 --rows 60 --washed 20x12cm
