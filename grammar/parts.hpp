@@ -37,7 +37,12 @@ struct measures : seq<word<"measures">, declared_name, with_lines<size_line>> {}
 
 struct machine_ref : seq<word<"machine">, group<"the name of a machine", name>,
                          opt<seq<word<"with">, word<"second">, word<"bed">>>, line_over> {};
-struct yarn_property : sor<fraction, any_value> {};
+struct label_mass : seq<weak_word<"to">, amount> {};                                   // 420 m to 100 g
+struct of_balls : seq<sor<weak_word<"balls">, weak_word<"ball">>, weak_word<"of">> {};
+struct ball_size : seq<of_balls, amount> {};                                           // balls of 50 g
+struct balls_stated : seq<of_balls, amount> {};                                        // 2 balls of 50 g
+struct yarn_margin : seq<weak_word<"margin">, amount> {};
+struct yarn_property : sor<ball_size, yarn_margin, fraction, seq<any_value, opt<sor<label_mass, balls_stated>>>> {};
 struct yarn : seq<word<"yarn">, declared_name, text_needed, star<seq<comma, yarn_property>>, line_over> {};
 struct gauge_values : seq<amount, comma, amount, word<"to">, amount> {};
 struct gauge_tension : seq<comma, word<"at">, group<"a tension such as MT - 2", tension>> {};

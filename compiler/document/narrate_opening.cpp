@@ -125,8 +125,62 @@ Table yarn_and_needles(const Printing& p) {
       add_column(table, sizes, code + ", g",
                  [&](std::size_t size) { return whole_up(at(yarn.mass, size), Rational(1)); });
     }
+    if (yarn.ball && any_value(yarn.balls, p.printed)) {
+      add_column(table, sizes, fmt::format("{}, balls of {}", code, kept_together(values::quantity_text(*yarn.ball))),
+                 [&](std::size_t size) { return whole_up(at(yarn.balls, size), Rational(1)); });
+    }
   }
   return table;
+}
+
+Quantity rounded_tex(const Quantity& count) {  // 238.1 tex is finer than anybody spins
+  const values::Outcome<Rational> tex = values::amount_in(count, *values::find_unit("tex"));
+  const values::Outcome<Quantity> whole =
+      tex ? values::in_unit(values::nearest(*tex), *values::find_unit("tex")) : values::Outcome<Quantity>(tex.reason());
+  return whole ? *whole : count;
+}
+
+// "420 m to 100 g (238 tex), 2 (2, 3) balls of 50 g"
+std::string count_and_stock(const Printing& p, const knit::YarnFacts& yarn) {
+  std::string text;
+  if (yarn.label_length && yarn.label_mass) {
+    const values::Outcome<Rational> metres = values::divide(yarn.label_length->value, Rational(1000));
+    if (metres) {
+      text += ", " + kept_together(fmt::format("{} m to {}", values::number_text(*metres),
+                                               values::quantity_text(*yarn.label_mass)));
+    }
+    if (yarn.count) text += " (" + kept_together(values::quantity_text(rounded_tex(*yarn.count))) + ")";
+  } else if (yarn.count) {
+    text += ", " + kept_together(values::quantity_text(*yarn.count));
+  }
+  if (yarn.ball && any_value(yarn.balls_stated, p.printed)) {
+    PerSize balls(p.facts.sizes.size());
+    for (std::size_t i = 0; i < balls.size(); ++i) {
+      if (const std::optional<Quantity> stated = at(yarn.balls_stated, i)) balls[i] = values::number_text(stated->value);
+    }
+    text += ", " + counted(balls, "ball", p.printed, p.printed) + " of " +
+            kept_together(values::quantity_text(*yarn.ball));
+  }
+  return text;
+}
+
+// "The yarn is for the pair: its loops, tails and seams, and a tenth more."
+void how_reckoned(const Printing& p, Paragraph& paragraph) {
+  const bool pairs = !p.edition.pieces.empty() &&
+                     std::all_of(p.edition.pieces.begin(), p.edition.pieces.end(),
+                                 [](const knit::PieceFacts& piece) { return piece.make == 2; });
+  bool waste = false;
+  std::string margins;
+  for (const knit::YarnFacts& yarn : p.edition.yarns) {
+    if (!any_value(yarn.length, p.printed)) continue;
+    waste = waste || yarn.waste;
+    const std::string margin = values::percent(yarn.margin.value) + std::string(no_break) + "%";
+    if (margins.find(margin) == std::string::npos) margins += (margins.empty() ? "" : " and ") + margin;
+  }
+  paragraph.sentences.push_back({fmt::format("The yarn is for {}: loops, tails and seams, worked out from the gauge, and "
+                                             "{} over.",
+                                             pairs ? "the pair" : "all that is made here", margins)});
+  paragraph.sentences.push_back({waste ? "A swatch comes on top; waste yarn can be used again." : "A swatch comes on top."});
 }
 
 std::string per_10_cm(const Quantity& gauge) {  // base units: sts to the mm
@@ -170,8 +224,8 @@ void materials(const Printing& p, const std::string& instructions, std::vector<B
   for (const knit::YarnFacts& yarn : p.edition.yarns) {
     if (!is_used(yarn, p, instructions)) continue;
     const YarnWord& word = p.yarns.at(yarn.name);
-    std::string text = yarn.description;
-    if (yarn.count) text += (text.empty() ? "" : ", ") + kept_together(values::quantity_text(*yarn.count));
+    std::string text = yarn.description + count_and_stock(p, yarn);
+    if (text.starts_with(", ")) text.erase(0, 2);
     list.items.push_back(line(fmt::format("{} ({})", capitalised(word.meaning), word.code), text + "."));
   }
   for (const knit::GaugeFacts& gauge : p.edition.gauges) list.items.push_back(line("Gauge", gauge_text(gauge)));
@@ -185,8 +239,7 @@ void materials(const Printing& p, const std::string& instructions, std::vector<B
   blocks.push_back(std::move(table));
   if (!yarn) return;
   Paragraph paragraph;
-  paragraph.sentences.push_back({"The yarn is what lies in the fabric of all that is made here."});
-  paragraph.sentences.push_back({"Tails, seams and a swatch come on top."});
+  how_reckoned(p, paragraph);
   blocks.push_back(std::move(paragraph));
 }
 

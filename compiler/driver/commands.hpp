@@ -9,5 +9,6 @@ int run_check(const CheckCommand& command);
 int run_build(const BuildCommand& command);
 int run_fit(const FitCommand& command);
 int run_explain(const ExplainCommand& command);
+int run_swatch(const SwatchCommand& command);
 
 }  // namespace stk::driver

@@ -16,6 +16,7 @@ struct Run {
   int operator()(const BuildCommand& command) const { return run_build(command); }
   int operator()(const FitCommand& command) const { return run_fit(command); }
   int operator()(const ExplainCommand& command) const { return run_explain(command); }
+  int operator()(const SwatchCommand& command) const { return run_swatch(command); }
   int operator()(const Printed& printed) const { return print(printed.text) ? no_errors : wrong_usage; }
   int operator()(const Misused& misused) const {
     complain(misused.message, misused.help);

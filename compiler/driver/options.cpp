@@ -9,6 +9,7 @@
 #include <charconv>
 #include <utility>
 
+#include "compiler/driver/swatch_options.hpp"
 #include "compiler/findings/suggest.hpp"
 #include "compiler/outputs/backend.hpp"
 #include "compiler/text/limits.hpp"
@@ -24,7 +25,8 @@ constexpr const char* examples =
     "  stockinger check slack-water.stk\n"
     "  stockinger build slack-water.stk --out slack-water\n"
     "  stockinger fit slack-water.stk\n"
-    "  stockinger explain C04\n";
+    "  stockinger explain C04\n"
+    "  stockinger swatch --stitches 40 --rows 60 --washed 16.4x17.6cm\n";
 constexpr const char* check_examples =
     "Examples:\n"
     "  stockinger check slack-water.stk\n"
@@ -50,10 +52,20 @@ constexpr const char* explain_examples =
     "  stockinger explain C04\n"
     "  stockinger explain          (a list of all findings)\n";
 
+constexpr const char* swatch_examples =
+    "Examples:\n"
+    "  stockinger swatch --stitches 40 --rows 60 --off 17.2x18.6cm --washed 16.4x17.6cm\n"
+    "  stockinger swatch --stitches 40 --rows 60 --off 17.2x18.6cm --washed 16.4x17.6cm \\\n"
+    "    --yarn \"300 m to 100 g\" --weighed 18.2g --whole 48x68 --dial 6 --dial-range 0,10\n"
+    "  stockinger swatch --stitches 40 --rows 60 --washed 16.4x17.6cm --for 26x36\n\n"
+    "Mark a field of stitches and rows well inside the swatch. Measure it off the machine,\n"
+    "rested for a night, then washed and dried as the socks will be. Plain knitting only.\n";
+
 // What the user typed, before it is understood.
 struct Typed {
   std::vector<std::string> files, formats, settings, measures, code;
   std::string format = "text", library, edition, size, show, plot, folder = ".";
+  SwatchTyped swatch;
 };
 
 void add_selection(CLI::App& command, Typed& typed) {
@@ -77,6 +89,25 @@ void add_selection(CLI::App& command, Typed& typed) {
                   fmt::format("Show so many findings, {} by default; 0 shows all", text::limits::findings_shown))
       ->option_text("N")
       ->take_last();
+}
+
+void add_swatch(CLI::App& command, SwatchTyped& typed) {
+  const auto option = [&](const char* name, std::string& into, const char* value, const char* help) {
+    command.add_option(name, into, help)->option_text(value)->take_last();
+  };
+  option("--stitches", typed.stitches, "N", "Stitches between the marks");
+  option("--rows", typed.rows, "N", "Rows between the marks");
+  option("--off", typed.off, "WxH", "Width and height between the marks, off the machine and rested: 17.2x18.6cm");
+  option("--washed", typed.washed, "WxH", "The same, washed and dried");
+  option("--yarn", typed.yarn, "COUNT", "\"420 m to 100 g\", 238tex or \"Nm 8.4/2\"");
+  option("--strands", typed.strands, "N", "Strands knitted as one; 1 by default");
+  option("--weighed", typed.weighed, "MASS", "What the dry swatch weighs: 18.2g");
+  option("--whole", typed.whole, "STSxROWS", "All stitches and rows of what was weighed; those between the marks by default");
+  option("--for", typed.wanted, "STSxROWS", "The washed gauge that a pattern asks for, to 10 cm: 30x42");
+  option("--dial", typed.dial, "N", "The dial number that the swatch was knitted at");
+  option("--dial-range", typed.dial_range, "A,B", "The tightest and the slackest number of your dial: 0,10");
+  option("--fabric", typed.fabric, "FABRIC", "plain (the default) or rib");
+  option("--format", typed.format, "FORMAT", "text (the default) or json");
 }
 
 std::vector<std::string> format_names() {
@@ -152,7 +183,7 @@ std::optional<Misused> left_over(const CLI::App& app, const CLI::App* command) {
                    option_names(command != nullptr ? *command : app));
   }
   if (command != nullptr) return Misused{fmt::format("`{}` is one word too many", rest.front()), {}};
-  return unknown(fmt::format("there is no command `{}`", rest.front()), rest.front(), {"check", "build", "fit", "explain"});
+  return unknown(fmt::format("there is no command `{}`", rest.front()), rest.front(), {"check", "build", "fit", "explain", "swatch"});
 }
 
 Command read_check(const Typed& typed) {
@@ -265,7 +296,11 @@ Command read_options(int argc, const char* const* argv) {
   explain->add_option("CODE", typed.code, "Its code or its name: C04, uneven_groups")->option_text(" ");
   explain->footer(explain_examples);
 
-  for (CLI::App* command : {check, build, fit, explain}) command->allow_extras();
+  CLI::App* const swatch = app.add_subcommand("swatch", "Work out what a swatch tells: gauge, fabric, yarn, dial");
+  add_swatch(*swatch, typed.swatch);
+  swatch->footer(swatch_examples);
+
+  for (CLI::App* command : {check, build, fit, explain, swatch}) command->allow_extras();
   try {
     app.parse(argc, argv);
   } catch (const CLI::CallForHelp&) {
@@ -278,11 +313,16 @@ Command read_options(int argc, const char* const* argv) {
   const std::vector<CLI::App*> chosen = app.get_subcommands();
   if (auto misused = left_over(app, chosen.empty() ? nullptr : chosen.front())) return *misused;
   if (chosen.empty())
-    return Misused{"a command is needed: check, build, fit or explain", "`stockinger --help` shows examples"};
+    return Misused{"a command is needed: check, build, fit, explain or swatch", "`stockinger --help` shows examples"};
   if (chosen.size() > 1) return Misused{"one command at a time", {}};
   if (chosen.front() == check) return read_check(typed);
   if (chosen.front() == build) return read_build(typed);
   if (chosen.front() == fit) return read_fit(typed);
+  if (chosen.front() == swatch) {
+    auto read = read_swatch(typed.swatch);
+    if (auto* misused = std::get_if<Misused>(&read)) return *misused;
+    return std::get<SwatchCommand>(read);
+  }
   if (typed.code.size() > 1) return Misused{"`explain` takes one code at a time", {}};
   return ExplainCommand{typed.code.empty() ? std::string() : typed.code.front()};
 }

@@ -8,6 +8,8 @@
 #include <variant>
 #include <vector>
 
+#include "compiler/values/quantity.hpp"
+
 namespace stk::driver {
 
 // Exit statuses of the program.
@@ -40,6 +42,21 @@ struct FitCommand {
 struct ExplainCommand {
   std::string code;  // empty: list them all
 };
+struct SwatchSize {  // width and height in mm; or stitches and rows; or from and to
+  values::Rational width, height;
+};
+struct SwatchCommand {
+  values::Rational stitches, rows;  // between the marks
+  std::optional<SwatchSize> off, washed;
+  std::optional<values::Quantity> yarn;  // one strand: mass to length
+  int strands = 1;
+  std::optional<values::Rational> grams;
+  std::optional<SwatchSize> whole;   // stitches and rows of the whole swatch, where it was weighed
+  std::optional<SwatchSize> wanted;  // the washed gauge that a pattern asks for, to 10 cm
+  std::optional<values::Rational> dial;
+  std::optional<SwatchSize> dial_range;
+  bool rib = false, json = false;
+};
 struct Printed {  // help or version: print it and leave
   std::string text;
 };
@@ -47,7 +64,7 @@ struct Misused {  // the command line cannot be understood
   std::string message;
   std::string help;  // may be empty
 };
-using Command = std::variant<CheckCommand, BuildCommand, FitCommand, ExplainCommand, Printed, Misused>;
+using Command = std::variant<CheckCommand, BuildCommand, FitCommand, ExplainCommand, SwatchCommand, Printed, Misused>;
 
 Command read_options(int argc, const char* const* argv);
 

@@ -156,6 +156,11 @@ NeedleSpan Bench::span(const runtime::NeedleSet& logical, runtime::Bed bed) cons
   return {needle(real.first(), bed), needle(real.last(), bed)};
 }
 
+std::int32_t Bench::loop_tension_hundredths() const {
+  if (!machine_ || machine_->stitches(runtime::Bed::second) > 0) return 0;
+  return machine_->tension(runtime::Bed::main) * 10;
+}
+
 MachineState Bench::state() const {
   MachineState state;
   if (!machine_) return state;

@@ -14,6 +14,7 @@
 #include <vector>
 
 #include "compiler/knit/facts.hpp"
+#include "compiler/knit/yarn_use.hpp"
 #include "runtime/fabric.hpp"
 #include "runtime/machine.hpp"
 
@@ -87,6 +88,10 @@ class Bench {
   // What the edition's yarns are called here, by their order.
   std::vector<runtime::YarnId> yarns;
   runtime::YarnId cord;
+  YarnUse used;
+  // The tension to reckon a loop with, 0 while both beds are at work.
+  std::int32_t loop_tension_hundredths() const;
+  std::uint32_t piece_at_hand() const { return pieces_.empty() ? 0 : pieces_.back().id.value; }
 
  private:
   struct NamedSection {

@@ -186,13 +186,21 @@ struct PieceFacts {
   bool mirrors_exactly = false;      // the second record is the first with its sides changed, step for step
 };
 
+// How much of a yarn there is in everything that is made (a pair of socks: both), per size. Fabric is loops and floats;
+// `length` is fabric, ends and seams with the margin upon them: what a knitter should have. Masses only where the count is
+// known; no length where no gauge is.
 struct YarnFacts {
   std::string name;                  // main, waste, contrast
   std::string description;
+  bool waste = false;
   std::optional<values::Quantity> count;      // mass per length
-  std::vector<std::int64_t> loops;            // per size, of one of everything the finish needs (a pair has 2 of these)
-  std::vector<std::optional<values::Quantity>> length;   // per size: in the fabric, before tails and seams, all pieces as made
-  std::vector<std::optional<values::Quantity>> mass;
+  std::optional<values::Quantity> label_length, label_mass;   // 420 m to 100 g, when that is how the count was stated
+  std::vector<std::int64_t> loops;            // of one of each piece
+  Amount in_fabric, ends;                     // ends: tails, and what sews and grafts
+  values::Quantity margin;                    // 0.1: a tenth more
+  Amount length, mass;
+  std::optional<values::Quantity> ball;       // the mass of one, when that was said
+  Amount balls, balls_stated;                 // whole ones that are needed; those the designer stated
 };
 struct GaugeFacts {
   std::string fabric;                // empty: the main fabric

@@ -19,6 +19,8 @@ std::string joined(const syntax::EdgeRef& ref) {
   return name;
 }
 
+constexpr std::int64_t sewing_end_micrometres = 150'000;   // 15 cm, to be woven in (common practice)
+
 // Rows of a selvedge, or stitches of any other edge.
 std::int64_t length_of(const runtime::Edge& edge) {
   return edge.kind == runtime::EdgeKind::selvedge ? edge.rows : edge.whole + edge.between;
@@ -67,6 +69,12 @@ std::vector<runtime::EdgeId> Knitter::sides_of_section(const syntax::EdgeRef& re
 // So many rows are a corner: the two that short rows leave at each side.
 std::int64_t Knitter::small_rows(const Bench& bench, runtime::SectionId section) {
   return 2 * std::max(1, bench.fabric().section(section).short_row_series);
+}
+
+// A length of its own sews here: as much as is needed, and an end of a hand's length on each side.
+void Knitter::sewn_with(const Operation& operation, Bench& bench, runtime::EdgeId along, std::int64_t micrometres) {
+  const auto yarn = yarn_called(operation.yarns.empty() ? std::string_view("main") : operation.yarns.front());
+  if (yarn && micrometres > 0) bench.used.sewn(bench.fabric().edge(along).piece.value, *yarn, micrometres + 2 * sewing_end_micrometres);
 }
 
 void Knitter::finishing(const syntax::Step& step, Place& place, std::vector<Step>& out) {
@@ -130,7 +138,9 @@ void Knitter::finishing(const syntax::Step& step, Place& place, std::vector<Step
         if (mirrored_edge_piece(i, graft.a)) graft.from = from == runtime::GraftFrom::left ? runtime::GraftFrom::right : from == runtime::GraftFrom::right ? runtime::GraftFrom::left : from;
         graft.with_tail = !(with && !with_tail);
         // Three times the width (common practice for grafting); checked where a tail is used.
-        graft.tail_needed_micrometres = graft.with_tail ? micrometres_of(bench, {graft.a}, 3.0) : 0;
+        const std::int64_t needed = micrometres_of(bench, {graft.a}, 3.0);
+        graft.tail_needed_micrometres = graft.with_tail ? needed : 0;
+        if (!graft.with_tail) sewn_with(operation, bench, graft.a, needed);
         record.amount = length_of(bench.fabric().edge(graft.a));
         record.second_amount = length_of(bench.fabric().edge(graft.b));
         report_faults(bench.finish({tag(step.verb), graft}), i);
@@ -146,7 +156,9 @@ void Knitter::finishing(const syntax::Step& step, Place& place, std::vector<Step
         seam.a = a[i];
         seam.b = b[i];
         seam.with_tail = with_tail;
-        seam.tail_needed_micrometres = with_tail ? micrometres_of(bench, seam.a, 1.5) : 0;   // half as long again (common practice)
+        const std::int64_t needed = micrometres_of(bench, seam.a, 1.5);   // half as long again (common practice)
+        seam.tail_needed_micrometres = with_tail ? needed : 0;
+        if (!with_tail && !seam.a.empty()) sewn_with(operation, bench, seam.a.front(), needed);
         for (const runtime::EdgeId id : seam.a) record.amount += length_of(bench.fabric().edge(id));
         for (const runtime::EdgeId id : seam.b) record.second_amount += length_of(bench.fabric().edge(id));
         record.rows = !seam.a.empty() && bench.fabric().edge(seam.a.front()).kind == runtime::EdgeKind::selvedge;

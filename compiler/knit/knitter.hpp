@@ -154,6 +154,7 @@ class Knitter {
   std::vector<runtime::EdgeId> sides_of_section(const syntax::EdgeRef& ref, std::size_t size) const;
   static std::int64_t small_rows(const Bench& bench, runtime::SectionId section);
   bool mirrored_edge_piece(std::size_t size, runtime::EdgeId edge) const;
+  void sewn_with(const Operation& operation, Bench& bench, runtime::EdgeId along, std::int64_t micrometres);
   std::int64_t micrometres_of(const Bench& bench, const std::vector<runtime::EdgeId>& edges, double times) const;
 
   runtime::Tag tag(text::Span step) { return sites_.tag(step, *calls_); }

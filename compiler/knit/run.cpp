@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <optional>
 
+#include "compiler/knit/fabric_checks.hpp"
 #include "compiler/knit/knitter.hpp"
 #include "compiler/knit/measures.hpp"
 #include "compiler/knit/mirror.hpp"
@@ -73,6 +74,7 @@ EditionFacts knit_edition(const names::Program& program, std::uint16_t index, co
   }
   for (const names::Placed<syntax::Setting>& placed : program.settings) evaluator.pattern_value(placed.span.file, placed.node->name.text);
   if (!setup.good) return facts;
+  check_fabric(setup, evaluator, findings);
 
   const bool any_mirrored = std::any_of(program.pieces.begin(), program.pieces.end(),
                                         [](const names::Placed<syntax::Piece>& p) { return p.node->second_mirrored; });
@@ -80,6 +82,10 @@ EditionFacts knit_edition(const names::Program& program, std::uint16_t index, co
   std::vector<Knitter::KnittedPiece> pieces = first.pieces();
   facts.finish = first.finish();
   facts.yarns = yarn_facts(first, setup, evaluator, pieces);
+  grade::SizeSet whole = 0;
+  for (std::size_t i = 0; i < first.benches().size(); ++i)
+    if (!first.benches()[i]->lost) whole |= grade::size_bit(i);
+  check_stock(program, setup, facts.yarns, whole, findings);
   for (const Bench* bench : first.benches()) facts.needles_needed.push_back(bench->most_needles);
   for (Knitter::KnittedPiece& piece : pieces)
     facts.pieces.push_back({piece.piece->name.text, piece.make, piece.piece->second_mirrored, std::move(piece.steps), {}, false});

@@ -1,5 +1,7 @@
 #include "compiler/knit/setup.hpp"
 
+#include "compiler/knit/setup_yarn.hpp"
+
 #include <algorithm>
 
 namespace stk::knit {
@@ -101,21 +103,7 @@ EditionSetup set_up(const names::Program& program, grade::Evaluator& evaluator, 
     setup.specs.push_back(own);
   }
 
-  for (const syntax::Yarn& yarn : written.yarns) {
-    SetupYarn own{yarn.name.text, {}, std::nullopt, yarn.name.span, yarn.name.text == "waste"};
-    if (yarn.description) own.description = evaluator.text(*yarn.description, frame, everywhere)[0];
-    for (const syntax::ExprPtr& property : yarn.properties) {
-      if (!property) continue;
-      const grade::Graded value = evaluator.evaluate(*property, frame, everywhere);
-      if (const Quantity* q = value.quantity(0)) {
-        if (q->dimension == values::dimensions::mass_per_length && !q->value.is_negative() && !q->value.is_zero()) own.count = *q;
-        else
-          findings.report<Code::V06>(property->span, "a yarn count").label("this is {}", grade::describe(value[0]))
-              .help("`200 tex`, `Nm 9.5/1`, `Ne 30/2`").at(setup.index, everywhere);
-      }
-    }
-    setup.yarns.push_back(std::move(own));
-  }
+  for (const syntax::Yarn& yarn : written.yarns) setup.yarns.push_back(set_up_yarn(yarn, frame, evaluator, findings));
   setup.good = true;
   return setup;
 }

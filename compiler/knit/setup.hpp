@@ -19,6 +19,12 @@ struct SetupYarn {
   std::optional<values::Quantity> count;
   text::Span span;
   bool waste = false;
+  text::Span count_span;                     // of the count, if there is one
+  std::optional<values::Quantity> label_length, label_mass;
+  std::optional<values::Quantity> ball;
+  Amount balls;                              // stated, per size; empty: none are
+  text::Span stock_span;
+  values::Quantity margin{values::Rational::of(1, 10), {}};   // a tenth more than is worked out (common practice)
 };
 
 struct EditionSetup {

@@ -72,11 +72,22 @@ void Knitter::step(const syntax::Step& step, text::Span where, Place& place, std
   }
 }
 
+namespace {
+// Whatever loops the step makes are written down with the tension they are made at.
+template <class Do>
+void with_its_yarn(Bench& bench, Act act, const Do& step) {
+  const std::int32_t tension = bench.loop_tension_hundredths();
+  const std::vector<std::int64_t> before = YarnUse::look(bench.fabric(), bench.yarns);
+  step();
+  if (bench.knitting()) bench.used.knitted(bench.piece_at_hand(), tension, act, before, YarnUse::look(bench.fabric(), bench.yarns));
+}
+}  // namespace
+
 Step& Knitter::operate(const syntax::Step& written, Operation operation, Place& place, std::vector<Step>& out, const PerSize& act) {
   if (!recording_) {
     SizeRecord unrecorded;
     for (std::size_t i = 0; i < sizes_; ++i)
-      if (has_size(place.active, i)) act(i, benches_[i], unrecorded);
+      if (has_size(place.active, i)) with_its_yarn(benches_[i], operation.act, [&] { act(i, benches_[i], unrecorded); });
     scratch_.assign(1, Step{});
     return scratch_.front();
   }
@@ -92,7 +103,7 @@ Step& Knitter::operate(const syntax::Step& written, Operation operation, Place& 
     Bench& bench = benches_[i];
     SizeRecord& record = step.records[i];
     record.before = bench.state();
-    act(i, bench, record);
+    with_its_yarn(bench, step.operation.act, [&] { act(i, bench, record); });
     record.after = bench.state();
     if (bench.knitting())
       for (const runtime::Bed bed : {runtime::Bed::main, runtime::Bed::second})

@@ -142,6 +142,15 @@ void Resolver::yarn(const syntax::Yarn& yarn) {
     for (const values::CountSystemEntry& entry : values::count_systems()) known.emplace_back(entry.spelling);
     unknown<Code::N27>(count->system, known, "the systems are tex, dtex, denier, Nm, Ne, worsted, linen and run");
   }
+  for (const syntax::YarnLabel& label : yarn.labels) {
+    expression(label.length);
+    expression(label.mass);
+  }
+  for (const syntax::YarnStock& stock : yarn.stock) {
+    if (stock.balls) expression(stock.balls);
+    expression(stock.size);
+  }
+  if (yarn.margin) expression(yarn.margin);
 }
 
 void Resolver::chart(const syntax::Chart& chart) {

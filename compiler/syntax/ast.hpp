@@ -314,7 +314,16 @@ struct FromRow { Name table; std::vector<Name> columns; Span span; };   // from 
 struct Sizes { std::vector<Name> columns; std::vector<TableRow> rows; std::vector<FromRow> from; };
 struct Measures { Name name; std::vector<Name> columns; std::vector<TableRow> rows; };   // a library's table of bodies
 
-struct Yarn { Name name; ExprPtr description; std::vector<ExprPtr> properties; };        // properties: 200 tex, Nm 9.5/1
+struct YarnLabel { ExprPtr length, mass; Span span; };                                   // 420 m to 100 g
+struct YarnStock { ExprPtr balls, size; Span span; };                                    // 2 balls of 50 g; balls null: balls of 50 g
+struct Yarn {
+  Name name;
+  ExprPtr description;
+  std::vector<ExprPtr> properties;   // its count: 238 tex, Nm 8.4/2
+  std::vector<YarnLabel> labels;     // its count, as a label has it
+  std::vector<YarnStock> stock;      // how it is bought
+  ExprPtr margin;                    // margin 15%; null = the usual one
+};
 struct Gauge { std::optional<Name> fabric; ExprPtr stitches, rows, over; std::optional<Tension> tension; Span span; };
 struct MachineRef { Name name; bool second_bed = false; };
 struct Edition { Name name; std::vector<MachineRef> machines; std::vector<Yarn> yarns; std::vector<Gauge> gauges; };

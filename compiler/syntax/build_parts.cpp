@@ -191,6 +191,21 @@ Yarn AstBuilder::yarn(Id id) {
       made.name = name(at);
     } else if (kind(at) == Kind::text && made.description == nullptr) {
       made.description = expr(at);
+    } else if (kind(at) == Kind::yarn_margin) {
+      made.margin = expr(children(at).front());
+    } else if (kind(at) == Kind::ball_size) {
+      made.stock.push_back({nullptr, expr(children(at).front()), span(at)});
+    } else if (kind(at) == Kind::balls_stated || kind(at) == Kind::label_mass) {
+      // What stands before it was read as a value by itself: it is the length of the label, or how many balls.
+      ExprPtr before = std::move(made.properties.back());
+      made.properties.pop_back();
+      const Span whole = text::cover(before->span, span(at));
+      ExprPtr size = expr(children(at).front());
+      if (kind(at) == Kind::label_mass) {
+        made.labels.push_back({std::move(before), std::move(size), whole});
+      } else {
+        made.stock.push_back({std::move(before), std::move(size), whole});
+      }
     } else {
       made.properties.push_back(expr(at));
     }

@@ -223,12 +223,18 @@ class Dumper {
       line(depth, made + (r.unit ? ' ' + r.unit->text : "") + (r.source ? " source " + maybe(r.source) : ""));
     }
   }
+  std::string bought(const Yarn& y) {
+    std::string made;
+    for (const YarnLabel& l : y.labels) made += " label " + maybe(l.length) + ' ' + maybe(l.mass);
+    for (const YarnStock& s : y.stock) made += " balls " + (s.balls ? maybe(s.balls) + ' ' : "") + maybe(s.size);
+    return made + (y.margin ? " margin " + maybe(y.margin) : "");
+  }
   void put(const Edition& e, int depth) {
     line(depth, "edition " + e.name.text);
     for (const MachineRef& m : e.machines)
       line(depth + 1, "machine " + m.name.text + (m.second_bed ? " second_bed" : ""));
     for (const Yarn& y : e.yarns)
-      line(depth + 1, "yarn " + y.name.text + ' ' + maybe(y.description) + spaced(y.properties));
+      line(depth + 1, "yarn " + y.name.text + ' ' + maybe(y.description) + spaced(y.properties) + bought(y));
     for (const Gauge& g : e.gauges) {
       line(depth + 1, "gauge " + (g.fabric ? g.fabric->text + ' ' : "") + maybe(g.stitches) + ' ' + maybe(g.rows) +
                           " to " + maybe(g.over) + (g.tension ? " at " + tension(*g.tension) : ""));

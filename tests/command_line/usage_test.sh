@@ -7,7 +7,7 @@ out_has "stockinger 0."
 run 0 --help
 out_has "Examples:"
 out_has "stockinger check"
-for command in check build fit explain; do
+for command in check build fit explain swatch; do
   run 0 $command --help
   out_has "Examples:"
   out_has "  stockinger $command"
@@ -15,7 +15,7 @@ for command in check build fit explain; do
 done
 
 run 2
-err_has "a command is needed: check, build, fit or explain"
+err_has "a command is needed: check, build, fit, explain or swatch"
 run 2 chekc x.stk
 err_has 'there is no command `chekc`'
 err_has '`check` is near'

@@ -72,6 +72,17 @@ TEST_CASE("yarn counts agree with units") {
   agree(*tex_of(CountSystem::dtex, 78), by_units("78 dtex", "tex"));
 }
 
+TEST_CASE("a label's metres to grams agree with units as a count") {
+  struct Label {
+    const char *metres, *grams;
+  };
+  for (const Label& label : {Label{"420", "100"}, Label{"210", "50"}, Label{"85", "50"}, Label{"112.5", "75"}}) {
+    const auto count = divide(*in_unit(*from_digits(label.grams), *find_unit("g")),
+                              *in_unit(*from_digits(label.metres), *find_unit("m")));
+    agree(*amount_in(*count, *find_unit("tex")), by_units(std::string(label.grams) + " g/(" + label.metres + " m)", "tex"));
+  }
+}
+
 TEST_CASE("published constants hold digit for digit") {
   // International yard and pound agreement of 1959 (0.9144 m, 0.45359237 kg; NIST Special Publication 811, appendix B).
   CHECK(exact(in_base("1", "yd")) == "4572/5");

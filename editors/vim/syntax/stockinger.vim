@@ -12,9 +12,9 @@ syn keyword stockingerStep bind bring carriage cast close counter cross cut decr
 syn keyword stockingerStep latch lift move open pick pitch put release remove rest scrap seam set slip take tension thread tuck
 syn keyword stockingerStep weave wrap
 syn keyword stockingerOperator and as at by each except from is mod not of on or over rounded to with
-syn keyword stockingerWord across along any bed beds beside between both centre centred closed comb cord corners count crochet
+syn keyword stockingerWord across along any ball balls bed beds beside between both centre centred closed comb cord corners count crochet
 syn keyword stockingerWord down edge empties empty end ending ends even every eyelet far filled first flat fold folded full
-syn keyword stockingerWord half hand held holder in inside into inward joining knits knitted last left loops loose main make mattress
+syn keyword stockingerWord half hand held holder in inside into inward joining knits knitted last left loops loose main make margin mattress
 syn keyword stockingerWord middle minus mirrored most multiple nearest nothing odd off only onto other out outside outward
 syn keyword stockingerWord parity placed plus purl reversed right second seen side step tail the through up upper waste ways
 syn keyword stockingerWord weights work zigzag

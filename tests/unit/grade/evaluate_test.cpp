@@ -25,7 +25,7 @@ struct Worked {
     const std::string text =
         "stockinger 1\npattern \"Lets\" {\n by \"Tidewrack Hosiery\"\n}\n"
         "sizes {\n small middle large\n foot 10 20 30 cm\n}\n"
-        "edition mid {\n machine mid_gauge\n yarn main \"sport wool\", 200 tex\n gauge 24 sts, 34 rows to 10 cm\n"
+        "edition mid {\n machine mid_gauge\n yarn main \"sport wool\", 330 tex\n gauge 24 sts, 34 rows to 10 cm\n"
         " gauge hem 24 sts, 38 rows to 10 cm, at MT - 2\n}\n" + lets;
     text::MemoryFiles files(stdlib::files());
     program = names::load(sources.add("lets.stk", text).id(), files, sources, findings);

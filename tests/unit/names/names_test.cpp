@@ -116,12 +116,12 @@ TEST_CASE("sizes and editions in only for and except") {
 
 TEST_CASE("yarns, charts, machines and counts are looked up") {
   const std::string edition =
-      "edition mid {\n  machine mid_gauge\n  yarn main \"wool\", Nm 9.5/2\n  gauge 24 sts, 34 rows to 10 cm\n}\n";
+      "edition mid {\n  machine mid_gauge\n  yarn main \"wool\", Nm 6.0/2\n  gauge 24 sts, 34 rows to 10 cm\n}\n";
   CHECK(codes(edition) == "");
   CHECK(codes(edition + "piece sock {\n  thread man\n}\n") == "N11:8");
   CHECK(codes(edition + "piece sock {\n  knit chart dots, centred\n}\n") == "N13:8");
   CHECK(codes("edition mid {\n  machine mid_guage\n}\n") == "N12:3");
-  CHECK(codes("edition mid {\n  machine mid_gauge\n  yarn main \"wool\", Mn 9.5/2\n}\n") == "N27:4");
+  CHECK(codes("edition mid {\n  machine mid_gauge\n  yarn main \"wool\", Mn 6.0/2\n}\n") == "N27:4");
   CHECK(codes(edition + "let a = rows(2 cm, hem)\n") == "N22:7");
   CHECK(codes(edition + "edition mid {\n  machine mid_gauge\n}\n") == "N02:7");
 }

@@ -136,7 +136,7 @@ TEST_CASE("the heel technique over every width and every narrowing") {
     }
     const std::string source = "stockinger 1\n"
         "pattern \"Widths\" {\n by \"Tidewrack Hosiery\"\n}\nuse heels\nsizes {\n" + names + "\n width_of" + widths + " sts\n}\n"
-        "edition mid {\n machine mid_gauge\n yarn main \"sport wool\", 200 tex\n gauge 24 sts, 34 rows to 10 cm\n}\n"
+        "edition mid {\n machine mid_gauge\n yarn main \"sport wool\", 330 tex\n gauge 24 sts, 34 rows to 10 cm\n}\n"
         "piece sock {\n section heel \"Heel\"\n cast on 2 * width_of, e-wrap, carriage right\n knit 4 rows\n"
         " work short_row_heel(right half, down_to: " + std::to_string(down) + " sts, wrap: " + wrap + ")\n"
         " section rest \"Rest\"\n" + "}\nfinish {\n weave in ends\n}\n";

@@ -23,7 +23,7 @@ sizes {
 }
 edition mid {
   machine mid_gauge
-  yarn main "sport wool", 200 tex
+  yarn main "sport wool", 330 tex
   gauge 24 sts, 34 rows to 10 cm
 }
 let body = stitches(foot_around * 90%) rounded to even
