@@ -165,6 +165,11 @@ void Finishing::operator()(const Seam& seam) {
         usable = false;
         continue;
       }
+      if (side == &seam.b && std::find(seam.a.begin(), seam.a.end(), id) != seam.a.end()) {   // sewn to itself
+        raise(FaultKind::edge_already_used, id, tag_);
+        usable = false;
+        continue;
+      }
       const Edge& of = edge(id);
       if (of.live || of.kind == EdgeKind::gathered) {
         raise(FaultKind::edge_not_open, id).a = static_cast<std::int64_t>(of.state);

@@ -9,6 +9,24 @@ namespace stk::runtime {
 
 namespace {
 
+// A hem knitted on 2 needles of each 3, say, is hung by the long loops that pass the needles out of work: one needle over
+// each of them. The short loops between neighbours are held by the stitches beside them.
+bool one_in_each_gap(const Edge& edge, const NeedleSet& needles) {
+  int gaps = 0, taken = 0;
+  for (int stitch = edge.needles.first(); stitch >= 0;) {
+    const int next = edge.needles.next(stitch + 1);
+    if (next < 0) break;
+    if (next > stitch + 1) {
+      ++gaps;
+      const NeedleSet here = needles & NeedleSet::range(stitch + 1, next - 1);
+      if (here.count() != 1) return false;
+      ++taken;
+    }
+    stitch = next;
+  }
+  return gaps > 0 && taken == needles.count();
+}
+
 // How far the loops of a cast-on are hung from the needles straight above them, at most; 0 where no more than one needle
 // aside. A loop between two stitches lies between their needles, and a half loop below its own.
 int hung_aside(const Edge& edge, const NeedleSet& needles, bool by_between, HangOrder order) {
@@ -65,8 +83,9 @@ void Machine::run(const Hang& hang, Outcome& outcome) {
   const NeedleSet beyond = edge.kind == EdgeKind::cast_on && edge.bed == first_bed
                                ? here - NeedleSet::range(edge.needles.first(), edge.needles.last())
                                : NeedleSet{};
+  const bool in_gaps = by_between && edge.kind == EdgeKind::cast_on && edge.bed == first_bed && one_in_each_gap(edge, here);
   const bool with_half = edge.half > 0 && beyond.empty() && count == edge.between + 1;
-  const bool fits = by_between ? count == edge.between || with_half : count == edge.whole;
+  const bool fits = by_between ? count == edge.between || with_half || in_gaps : count == edge.whole;
   if (!fits) {
     const int there = by_between ? edge.between : edge.whole;
     NeedleSet left;
@@ -82,7 +101,7 @@ void Machine::run(const Hang& hang, Outcome& outcome) {
     fault.edge = hang.edge;
   }
   if (fits && edge.kind == EdgeKind::cast_on && edge.piece == piece_ && edge.bed == first_bed && !folded && !bare) {
-    if (const int aside = hung_aside(edge, here, by_between, hang.order); aside != 0) {
+    if (const int aside = in_gaps ? 0 : hung_aside(edge, here, by_between, hang.order); aside != 0) {
       Fault& fault = raise(outcome, FaultKind::hung_aside, first_bed, here, edge.made);
       fault.a = aside;
       fault.edge = hang.edge;

@@ -196,7 +196,8 @@ enum class HangOrder : std::uint8_t { straight, reversed, folded };
 //   whole    n needles take the n whole loops, or (the upper edge of a slot, n - 1 between + 2 halves) n - 1 and one
 // half
 //   between  n needles take n between loops, or n - 1 and one half; a half of a cast-on lies under its end stitch, so
-//            that no needle beyond the stitches of the cast-on can take it
+//            that no needle beyond the stitches of the cast-on can take it. Or one needle over each stretch that was out
+//            of work in the cast-on takes the long loop below it
 //   folded   the first half of the edge on `second_needles` of the second bed from the far side, the last half on
 // `needles`
 //            of the main bed, open on `open_side`: the fabric becomes a tube

@@ -53,6 +53,15 @@ Told tell_hang_edge(const Telling& t) {
   if (comb && !waste) told.sentences.push_back("unhang the comb");   // it hangs in the edge that is wanted
   switch (t.operation().method) {
     case Method::by_loops_between:
+      if (t.always([](const SizeRecord& r) { return r.amount < r.before.stitches - 1; })) {   // a 2x1 rib, say
+        told.sentences.push_back("find the first row of the fabric, just above the waste: below each empty needle it passes "
+                                 "in a long loop from st to st");
+        told.sentences.push_back(
+            fmt::format("from left to right hang each long loop on the empty needle straight above it, {} in all; the short "
+                        "loops between neighbours stay as they are",
+                        t.amount("loop")));
+        break;
+      }
       told.sentences.push_back("find the first row of the fabric, just above the waste: it makes a short loop between each "
                                "two sts");
       told.sentences.push_back(

@@ -91,6 +91,8 @@ std::vector<std::optional<Quantity>> Evaluator::quantity(const syntax::Expr& exp
     auto builder = findings_.report<Code::V06>(expr.span, wanted_text(dimension));
     builder.label("this is {}", describe(value[first_of(wrong)])).at(edition_, wrong);
     if (const Quantity* q = value.quantity(first_of(wrong))) {
+      if (dimension == values::dimensions::length && q->dimension.is_plain())
+        builder.help("its unit is missing: `5 cm`, or `cm` at the end of its row in the sizes");
       if (dimension.is_count() && q->dimension == values::dimensions::length)
         builder.help("`stitches(…)`, `rows(…)` and `rounds(…)` turn a length into a count by the gauge");
       else if (dimension.is_count() && q->dimension.is_plain())

@@ -92,6 +92,8 @@ void adopt(Graded& literal, Dimension dimension) {
 void report_wrong_kind(Desk desk, const syntax::Expr& expr, std::string_view wanted, const Value& is, SizeSet wrong) {
   auto builder = desk.findings.report<Code::V06>(expr.span, wanted);
   builder.label("this is {}", describe(is)).at(desk.edition, wrong);
+  if (const auto* number = std::get_if<values::Quantity>(&is); number && number->dimension.is_plain() && wanted == "a length")
+    builder.help("its unit is missing: `5 cm`, or `cm` at the end of its row in the sizes");
   if (wanted == "a yes or no") builder.help("a comparison says yes or no: `steps > 3`, `turns is not 0`");
 }
 
@@ -110,8 +112,10 @@ void report_reason(Desk desk, const syntax::Expr& expr, Reason reason, SizeSet w
       desk.findings.report<Code::V03>(expr.span).label("this cannot be read as a number").at(desk.edition, wrong);
       return;
     case Reason::needs_a_multiple:
-      desk.findings.report<Code::V09>(expr.span, "a length or a mass has no whole").label("a step is needed, such as 5 cm")
-          .at(desk.edition, wrong).help("`rounded to multiple of 5 cm` says the step");
+      desk.findings.report<Code::V09>(expr.span, "only counts and plain numbers have a whole")
+          .label("a length, a mass, or one thing divided by another has none").at(desk.edition, wrong)
+          .help("`rounded to multiple of 5 cm` says the step of a length; where rows are divided by stitches, write the one "
+                "`as count`");
       return;
     case Reason::multiple_not_positive:
       desk.findings.report<Code::V09>(expr.span, "its step is 0 or less").label("the multiple is 0 or less here")

@@ -81,6 +81,7 @@ class Bench {
   bool lost = false;
   bool lost_before = false;      // in an earlier piece: what it lacks is not looked for again
   bool doubtful_counts = false, doubtful_side = false;
+  bool no_yarn = false;          // a row was knitted without any: what it would have made is missing further on
   bool hung_in_part = false;     // loops and needles did not agree: that some needles stayed empty is known
   std::int64_t steps = 0;
   std::int32_t most_needles = 0;

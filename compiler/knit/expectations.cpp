@@ -182,7 +182,8 @@ void Knitter::expect(const syntax::Expect& written, text::Span where, Place& pla
       if (fact.amount && fact.kind != syntax::Fact::Kind::condition)
         for (const std::string& part : evaluator_.parts(*fact.amount, *place.frame, first)) builder.note("{}", part);
       if (failing.side && fact.kind == syntax::Fact::Kind::carriage_side)
-        builder.help("an odd number of rows lies before this; `rounded to even` where the rows are worked out keeps the side in every size");
+        builder.help("one row more or less before this brings it here: `rounded to even` where rows are worked out keeps the side in every size; "
+                     "or the cast-on began it on the other side, `carriage {}`", fact.side == syntax::Side::left ? "left" : "right");
     };
     switch (fact.kind) {
       case syntax::Fact::Kind::count: finish(findings_.report<Code::C07>(mend)); break;

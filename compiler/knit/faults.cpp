@@ -334,6 +334,8 @@ class Reporter {
       builder.note("{} {} none", needles_text(bench_, f_.needles), f_.needles.count() == 1 ? "gets" : "get");
     if (f_.a == loops + 1 && !f_.b)
       builder.help("between n stitches lie n - 1 loops: cast on 1 more and let the setting end with a needle in work, `ending [|]`");
+    else if (!f_.b && f_.a < loops)
+      builder.help("one needle over each stretch that was out of work in the cast-on takes the loop below it; `hang … on all` hangs the stitches themselves");
     else if (f_.a > loops) builder.help("{} fewer, or {} more", count_text(f_.a - loops, "needle", "needles"), count_text(f_.a - loops, "loop", "loops"));
     else builder.help("{} more, or {} fewer", count_text(loops - f_.a, "needle", "needles"), count_text(loops - f_.a, "loop", "loops"));
   }

@@ -109,6 +109,12 @@ bool follows_from_counts(runtime::FaultKind kind) {
   return kind == K::hang_counts_differ || kind == K::graft_counts_differ || kind == K::seam_counts_differ ||
          kind == K::too_few_to_shape || kind == K::pick_up_too_many || kind == K::pick_up_leaves_rows;
 }
+// A row without yarn makes nothing that could be cut, hung or sewn.
+bool follows_from_no_yarn(runtime::FaultKind kind) {
+  using K = runtime::FaultKind;
+  return kind == K::edge_not_open || kind == K::waste_left || kind == K::edge_never_secured || kind == K::yarn_not_threaded ||
+         kind == K::yarn_not_cut || kind == K::tail_elsewhere || kind == K::tail_too_short || kind == K::yarn_not_at_end;
+}
 bool follows_from_side(runtime::FaultKind kind) {
   using K = runtime::FaultKind;
   return kind == K::carriage_elsewhere || kind == K::tail_elsewhere || kind == K::yarn_not_at_end || kind == K::float_too_long ||
@@ -143,6 +149,8 @@ void Knitter::report_faults(const runtime::Outcome& outcome, std::size_t size, c
   for (const runtime::Fault& fault : outcome.faults) {
     if (fault.kind == runtime::FaultKind::hang_counts_differ) bench.hung_in_part = true;
     if (fault.kind == runtime::FaultKind::empty_needles_knitted && bench.hung_in_part) continue;
+    if (bench.no_yarn && follows_from_no_yarn(fault.kind)) continue;
+    if (fault.kind == runtime::FaultKind::no_yarn_threaded) bench.no_yarn = true;
     const bool counts = follows_from_counts(fault.kind), side = follows_from_side(fault.kind);
     if ((counts && bench.doubtful_counts) || (side && bench.doubtful_side)) continue;
     report_fault(context, fault, bench, size);
@@ -152,7 +160,25 @@ void Knitter::report_faults(const runtime::Outcome& outcome, std::size_t size, c
   }
 }
 
+// A yarn that rests hangs on to the fabric for ever: it has no end to weave in.
+void Knitter::report_resting(const syntax::Piece& piece, SizeSet active) {
+  if (findings_.has_errors()) return;   // what was left out is looked for once nothing else is wrong
+  for (std::size_t y = 0; y < setup_.yarns.size(); ++y) {
+    SizeSet resting = 0;
+    for (std::size_t i = 0; i < sizes_; ++i) {
+      if (!grade::has_size(living(active), i) || !benches_[i].knitting()) continue;
+      const runtime::Machine& machine = benches_[i].machine();
+      const runtime::YarnId id = benches_[i].yarns[y];
+      if (machine.place(id) && !(machine.threaded() == id) && !(machine.second_threaded() == id)) resting |= grade::size_bit(i);
+    }
+    if (resting)
+      findings_.report<Code::E31>(piece.name.span, setup_.yarns[y].name).label("it is still at rest when this piece ends")
+          .help("`cut {}` after its last row; `, tail 15 cm` leaves an end to weave in", setup_.yarns[y].name).at(edition_, resting);
+  }
+}
+
 void Knitter::end_piece(const syntax::Piece& piece, SizeSet active) {
+  report_resting(piece, active);
   for (std::size_t i = 0; i < sizes_; ++i)
     if (grade::has_size(living(active), i))
       report_faults(benches_[i].apply({tag(piece.name.span), runtime::EndPiece{}}), i);

@@ -13,7 +13,9 @@
 #include <functional>
 #include <map>
 #include <optional>
+#include <set>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "compiler/findings/findings.hpp"
@@ -150,6 +152,7 @@ class Knitter {
   // finishing.cpp
   void finishing(const syntax::Step& step, Place& place, std::vector<Step>& out);
   void end_piece(const syntax::Piece& piece, SizeSet active);
+  void report_resting(const syntax::Piece& piece, SizeSet active);
   std::vector<runtime::EdgeId> sum_of_edges(const std::vector<syntax::EdgeRef>& refs, std::size_t size, std::vector<SizeSet>& missing) const;
   std::vector<runtime::EdgeId> sides_of_section(const syntax::EdgeRef& ref, std::size_t size) const;
   static std::int64_t small_rows(const Bench& bench, runtime::SectionId section);
@@ -176,6 +179,7 @@ class Knitter {
   std::string section_name_;                     // of the section at hand, and whether the counter still shows earlier rows
   std::vector<std::int64_t> counter_at_section_;
   bool counter_reset_ = true;
+  std::set<std::pair<std::string, std::int32_t>> gauges_told_;   // counted by this fabric's gauge, knitted at that tension
   bool finishing_ = false;
   // Beyond the turns that are kept (and beyond a bound on all steps) the machine goes on and nothing is written down.
   bool recording_ = true;

@@ -145,6 +145,16 @@ std::vector<MeasureFacts> measure_facts(const names::Program& program, grade::Ev
       found->ease_declared = true;
       found->ease_from = low;
       found->ease_to = high;
+      grade::SizeSet backwards = 0;
+      for (std::size_t i = 0; i < sizes; ++i)
+        if (low[i] && high[i] && low[i]->value > high[i]->value) backwards |= size_bit(i);
+      if (backwards) {
+        const auto at = static_cast<std::size_t>(std::countr_zero(backwards));
+        findings.report<Code::G26>(range.span, range.measure.text)
+            .label("from {} to {} %: nothing lies between", values::percent(low[at]->value), values::percent(high[at]->value))
+            .help("the smaller number first: a sock smaller than the foot has a negative ease, `-15% to -4%`").at(evaluator.edition(), backwards);
+        continue;
+      }
       grade::SizeSet outside = 0;
       std::string list;
       int shown = 0;

@@ -138,6 +138,7 @@ void Knitter::check_gauge_of(const syntax::Step& step, const syntax::Expr& expr,
   if (!counted || first >= sizes_) return;
   const std::int32_t now = benches_[first].machine().tension(runtime::Bed::main) * 10;
   if (counted->tension_hundredths == now) return;
+  if (!gauges_told_.insert({*fabric, now}).second) return;   // one tension that was not set back is one mistake
   for (const grade::FabricGauge& other : evaluator_.gauges())
     if (other.tension_hundredths == now && &other != counted) {
       const auto mt = [](std::int32_t t) {
@@ -146,6 +147,7 @@ void Knitter::check_gauge_of(const syntax::Step& step, const syntax::Expr& expr,
       findings_.report<Code::Y21>(expr.span).label("counted at {}, knitted at {}", mt(counted->tension_hundredths), mt(now))
           .label(other.where, "the gauge at {}", mt(now))
           .help("{}", other.fabric.empty() ? std::string("`rows(…)` without the fabric's name counts by the main gauge") : "`rows(…, " + other.fabric + ")` counts by this gauge")
+          .help("or the tension was to be set back: `tension {}`", mt(counted->tension_hundredths))
           .at(edition_, place.active);
       return;
     }

@@ -87,6 +87,21 @@ void Knitter::set_needles(const syntax::Step& step, Place& place, std::vector<St
   const syntax::Clause* ending = clause(step, ClauseKind::ending);
   const syntax::Clause* second = clause(step, ClauseKind::second_bed);
   const std::vector<bool> rest = ending && ending->tile ? ending->tile->needles : std::vector<bool>{};
+  // More than the bed has is said at once: what would be left over of a clipped count means nothing.
+  SizeSet wide = 0;
+  if (across->counted)
+    for (std::size_t i = 0; i < sizes_; ++i)
+      if (has_size(place.active, i) && selections_[across->id].shape.count[i] > benches_[i].spec().needles) wide |= size_bit(i);
+  if (wide) {
+    const auto first = static_cast<std::size_t>(std::countr_zero(wide));
+    auto builder = findings_.report<Code::C06>(step.needles->span);
+    builder.label("{} needles asked, {} on the bed", selections_[across->id].shape.count[first], benches_[first].spec().needles)
+        .help("a coarser gauge, a machine with more needles, or two pieces").at(edition_, wide);
+    for (const std::string& part : evaluator_.parts(*step.needles, *place.frame, first)) builder.note("{}", part);
+    lose(wide);
+    place.active = living(place.active);
+    if (!place.active) return;
+  }
   SizeSet uneven = 0;
   for (std::size_t i = 0; i < sizes_; ++i) {
     if (!has_size(place.active, i)) continue;
@@ -100,7 +115,11 @@ void Knitter::set_needles(const syntax::Step& step, Place& place, std::vector<St
     auto builder = findings_.report<Code::C41>(step.needles->span, tile.size());
     builder.label("{} needles{}: {} over", n, rest.empty() ? "" : " with the ending", left).at(edition_, uneven);
     const auto near = findings::nearest_counts(n, static_cast<std::int64_t>(tile.size()), static_cast<std::int64_t>(rest.size()));
-    if (near.size() == 2) builder.help("{} or {} needles come out even; `ending [|]` draws what is left over", near[0], near[1]);
+    std::string over;   // the beginning of the tile, as long as what is left over: it ends as it begins
+    for (std::int64_t k = 0; k < left; ++k) over += std::string(over.empty() ? "" : " ") + (tile[static_cast<std::size_t>(k)] ? "|" : ".");
+    if (near.size() == 2 && rest.empty() && left > 0)
+      builder.help("{} or {} needles come out even; `ending [{}]` draws what is left over", near[0], near[1], over);
+    else if (near.size() == 2) builder.help("{} or {} needles come out even", near[0], near[1]);
     for (const std::string& part : evaluator_.parts(*step.needles, *place.frame, first)) builder.note("{}", part);
     lose(uneven);
     place.active = living(place.active);

@@ -107,6 +107,18 @@ knit::SizeSet printed_sizes(const Checked& checked, const Options& options) {
   return ~knit::SizeSet{0};
 }
 
+bool unbalanced(const std::vector<findings::Finding>& all) {
+  using findings::Code;
+  return std::any_of(all.begin(), all.end(), [](const findings::Finding& finding) {
+    return finding.code == Code::S03 || finding.code == Code::S04 || finding.code == Code::S05;
+  });
+}
+
+std::vector<findings::Finding> only_syntax(std::vector<findings::Finding> all) {
+  std::erase_if(all, [](const findings::Finding& finding) { return findings::entry(finding.code).name[0] != 'S'; });
+  return all;
+}
+
 }  // namespace
 
 bool Checked::has_errors() const {
@@ -119,6 +131,11 @@ Checked Session::check(std::string name, std::string text, const Options& option
   findings::Findings found;
   const text::Source& source = checked.sources.add(std::move(name), std::move(text));
   names::Program program = names::load(source.id(), files_, checked.sources, found);
+  if (unbalanced(found.all())) {   // what stands in which block is not known: whatever else would be said is noise
+    checked.names = lane_names(program);
+    checked.findings = findings::merged(only_syntax(found.all()));
+    return checked;
+  }
   names::resolve(program, found);
   std::vector<Refusal> unfit;
   if (!options.measures.empty() && !findings::has_errors(found.all())) unfit = make_to_measure(program, options);

@@ -2,6 +2,7 @@
 
 #include <fcntl.h>
 #include <fmt/format.h>
+#include <poll.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
@@ -90,6 +91,10 @@ FileResult read_path(const std::string& path, const std::string& shown, bool pip
     return FileProblem{"it is a device or a socket, not a file"};
   }
   if (S_ISFIFO(status.st_mode)) {
+    // A writer may come a moment later than the reader; before it is there, reading finds an end and not a wait.
+    pollfd waiting{file.get(), POLLIN, 0};
+    constexpr int patience = 10'000;   // milliseconds
+    if (::poll(&waiting, 1, patience) == 0) return FileProblem{"it is a pipe that nothing writes to"};
     const int flags = ::fcntl(file.get(), F_GETFL);
     if (flags < 0 || ::fcntl(file.get(), F_SETFL, flags & ~O_NONBLOCK) < 0) return FileProblem{in_words(errno)};
   }

@@ -184,6 +184,7 @@ void SlowMachine::run(const Hang& op) {
   bool fits = false;
   int loops = edge.whole;
   Needles outside;
+  bool gaps_only = false;
   if (op.loops == Loops::whole && edge.whole > 0) {
     fits = count == edge.whole;
   } else {
@@ -194,7 +195,20 @@ void SlowMachine::run(const Hang& op) {
         if (n < edge.needles.first() || n > edge.needles.last()) outside.insert(n);
       }
     }
-    fits = count == edge.between || (edge.half > 0 && outside.empty() && count - 1 == edge.between);
+    // one needle above each place where needles of the cast-on were out of work
+    std::vector<int> cast_on;
+    for (const int n : edge.needles) cast_on.push_back(n);
+    std::size_t wide = 0, met = 0;
+    for (std::size_t k = 1; k < cast_on.size(); ++k) {
+      if (cast_on[k] - cast_on[k - 1] < 2) continue;
+      ++wide;
+      int above = 0;
+      for (const int n : needles[static_cast<std::size_t>(first_bed)]) above += n > cast_on[k - 1] && n < cast_on[k];
+      met += above == 1 ? 1 : 0;
+    }
+    gaps_only = edge.kind == EdgeKind::cast_on && edge.bed == first_bed && wide > 0 && met == wide &&
+                needles[static_cast<std::size_t>(first_bed)].size() == wide;
+    fits = gaps_only || count == edge.between || (edge.half > 0 && outside.empty() && count - 1 == edge.between);
   }
   if (!fits) {
     std::vector<int> order = ordered(needles[static_cast<std::size_t>(first_bed)]);
@@ -211,7 +225,7 @@ void SlowMachine::run(const Hang& op) {
     fault.d = edge.half;
     fault.edge = op.edge;
   }
-  if (fits && edge.kind == EdgeKind::cast_on && edge.piece == piece_ && edge.bed == first_bed && !folded && !bare) {
+  if (fits && !gaps_only && edge.kind == EdgeKind::cast_on && edge.piece == piece_ && edge.bed == first_bed && !folded && !bare) {
     std::vector<int> from;
     for (const int n : edge.needles) from.push_back(n);
     std::vector<int> to = ordered(needles[static_cast<std::size_t>(first_bed)]);

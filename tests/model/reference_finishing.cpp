@@ -133,6 +133,12 @@ std::vector<Fault> Sock::finish(const FinishingOperation& operation) {
     std::set<SectionId> sewn;
     for (std::size_t index = 0; index < all.size(); ++index) {
       const EdgeId id = all[index];
+      if (has(id) && edges[id.value].state != EdgeState::used && index >= seam->a.size() &&
+          std::count(seam->a.begin(), seam->a.end(), id) > 0) {
+        say(FaultKind::edge_already_used, id, tag);
+        good = false;
+        continue;
+      }
       if (!ready(id, false)) {
         good = false;
         continue;

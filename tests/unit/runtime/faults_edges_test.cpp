@@ -213,7 +213,7 @@ TEST_CASE("a seam sews with a tail that hangs there and is long enough") {
   const Section of = cut.fabric.section(cut.machine.section());
   CHECK(finished(cut, Seam{{of.left}, {of.right}, true, 31 * cm}) == Kinds{FaultKind::tail_too_short});
   const EdgeId live = cut(ScrapOff{Bed::main, {cut.centred(10)}, cut.waste}).edges[0];
-  CHECK(finished(cut, Seam{{live}, {live}}) == Kinds{FaultKind::edge_not_open, FaultKind::edge_not_open});
+  CHECK(finished(cut, Seam{{live}, {live}}) == Kinds{FaultKind::edge_not_open, FaultKind::edge_already_used});
 }
 
 TEST_CASE("binding off starts at the yarn, gathering at a tail") {
