@@ -27,6 +27,8 @@ enum class Mark : std::uint8_t {
   empty_in_work,  // in work without a loop, between needles that have one: an eyelet, or an empty still to be filled
   upper,          // upper working position
   held,           // holding position
+  tuck,           // takes the yarn and does not knit in these rows
+  slip,           // is passed over in these rows
   move            // an arrow from one needle to another
 };
 
@@ -42,6 +44,7 @@ struct ChartRepeat {
 // A few needles side by side, before and after a step. Columns outside the repeats stand once.
 struct NeedleChart {
   std::vector<knit::DrawnNeedle> before, after;  // of equal length
+  std::vector<knit::DrawnNeedle> second;         // a setting on two beds: the second bed, else empty
   std::vector<knit::DrawnMove> moves;            // indices into the columns; one end may lie one repeat outside
   bool changes = false;                          // false: a setting alone, `before` is not drawn
   bool bare = false;                             // no needle has a loop yet

@@ -118,6 +118,7 @@ std::pair<std::size_t, std::size_t> missing_ends(const std::vector<int>& ids, in
 std::vector<Mark> key_of(const NeedleChart& chart) {
   std::set<Mark> marks;
   for (const DrawnNeedle& needle : chart.after) marks.insert(mark_of(needle, chart.bare));
+  for (const DrawnNeedle& needle : chart.second) marks.insert(mark_of(needle, chart.bare));
   if (chart.changes) {
     for (const DrawnNeedle& needle : chart.before) marks.insert(mark_of(needle, chart.bare));
   }
@@ -137,6 +138,10 @@ std::string needle_words(const DrawnNeedle& needle, bool bare) {
       return "in upper working position";
     case Mark::held:
       return "held";
+    case Mark::tuck:
+      return "set to tuck";
+    case Mark::slip:
+      return "set to slip";
     default:
       return "in work";
   }
@@ -167,6 +172,10 @@ Mark mark_of(const DrawnNeedle& needle, bool bare) {
       return Mark::upper;
     case Position::hold:
       return Mark::held;
+    case Position::tuck:
+      return Mark::tuck;
+    case Position::slip:
+      return Mark::slip;
     case Position::work:
       break;
   }
@@ -183,6 +192,7 @@ std::string in_words(const NeedleChart& chart) {
                               repeat.times);
   }
   if (chart.changes) text += "Before: " + row_words(chart.before, chart.bare) + ". After: ";
+  if (!chart.second.empty()) text += "Second bed: " + row_words(chart.second, chart.bare) + ". Main bed: ";
   text += row_words(chart.after, chart.bare) + ".";
   for (const DrawnMove& move : chart.moves) {
     const bool right = move.to > move.from;
@@ -210,7 +220,9 @@ std::vector<std::size_t> Charts::of_step(const knit::Step& step, SizeSet scope, 
   for (std::size_t i = 0; i < step.records.size(); ++i) {
     const knit::SizeRecord& record = step.records[i];
     if (!knit::has(scope & step.sizes, i) || record.idle || !record.drawn || record.drawn->after.empty()) continue;
-    changes = changes || !record.drawn->moves.empty() || step.operation.act != knit::Act::set_needles;
+    const bool setting = step.operation.act == knit::Act::set_needles || step.operation.act == knit::Act::tuck ||
+                         step.operation.act == knit::Act::slip;
+    changes = changes || !record.drawn->moves.empty() || !setting;
     sizes.push_back({i, record.drawn->first, columns_of(*record.drawn), {}});
     for (const Column& column : sizes.back().columns) {
       sizes.back().ids.push_back(known.emplace(column, static_cast<int>(known.size())).first->second);
@@ -303,6 +315,42 @@ std::vector<std::size_t> Charts::of_step(const knit::Step& step, SizeSet scope, 
     made.push_back(add(std::move(chart)));
   }
   return made;
+}
+
+// One tile of each bed, as it is written.
+std::size_t Charts::of_two_beds(const knit::Step& step, SizeSet scope) {
+  const knit::Operation& o = step.operation;
+  NeedleChart picture;
+  picture.bare = true;
+  const auto drawn = [](bool in_work) {
+    return DrawnNeedle{in_work ? Position::work : Position::out, 0, false};
+  };
+  const std::size_t width = std::max(o.tile.size(), o.second_tile.size());
+  for (std::size_t i = 0; i < width; ++i) {
+    picture.after.push_back(drawn(o.tile[i % o.tile.size()]));
+    picture.second.push_back(drawn(o.second_tile[i % o.second_tile.size()]));
+  }
+  picture.before = picture.after;
+  PerSize times(step.records.size()), first(times), last(times);
+  for (std::size_t i = 0; i < step.records.size(); ++i) {
+    if (!knit::has(scope & step.sizes, i)) continue;
+    const knit::NeedleSpan& span = step.records[i].needles;
+    const auto place = [](std::int32_t number) { return number < 0 ? number : number - 1; };
+    const std::int64_t wide = place(span.last.number) - place(span.first.number) + 1;
+    times[i] = fmt::format("{}", (wide + static_cast<std::int64_t>(width) - 1) / static_cast<std::int64_t>(width));
+    first[i] = needle_name(span.first.number);
+    last[i] = needle_name(span.last.number);
+  }
+  picture.repeats.push_back({0, width - 1, graded(times, printed_, scope)});
+  picture.first_needle = graded(first, printed_, scope);
+  picture.last_needle = graded(last, printed_, scope);
+  Chart chart;
+  chart.title = "Needle setting of both beds";
+  if (scope != printed_) chart.sizes = size_list(scope & printed_, facts_.sizes);
+  chart.key = key_of(picture);
+  chart.alternative = in_words(picture);
+  chart.picture = std::move(picture);
+  return add(std::move(chart));
 }
 
 std::optional<std::size_t> Charts::of_short_rows(const knit::Step& technique, SizeSet scope, const std::string& title) {

@@ -19,6 +19,9 @@ class Charts {
   // The charts of a step, as indices into all(); empty when nothing was drawn. `title` says what is done.
   std::vector<std::size_t> of_step(const knit::Step& step, knit::SizeSet scope, const std::string& title);
 
+  // Of a setting on two beds.
+  std::size_t of_two_beds(const knit::Step& step, knit::SizeSet scope);
+
   // Of rows in two colours; the yarns as they are printed.
   std::size_t of_colours(const knit::Operation& operation, knit::SizeSet scope, const std::string& ground,
                          const std::string& second);

@@ -198,6 +198,7 @@ Told tell_set_to(const Telling& t, const char* what) {
   told.tension_at = told.sentences.size();
   told.sentences.push_back(fmt::format("knit {} with {} set to {}{}", t.amount("row"), noun.text, what,
                                        noun.in_order ? ", counted from the left" : ""));
+  told.chart = fmt::format("needles set to {}", what);
   return told;
 }
 

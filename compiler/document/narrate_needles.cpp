@@ -124,6 +124,7 @@ Told tell_set_needles(const Telling& t) {
   }
   told.sentences = {std::move(sentence)};
   if (o.tile.size() > 1 && !two_beds) told.chart = "needle setting";
+  told.both_beds = two_beds && o.tile.size() > 1;
   return told;
 }
 

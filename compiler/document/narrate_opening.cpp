@@ -89,7 +89,7 @@ std::vector<Table> measurements(const Printing& p) {
   Table finished = size_table(p, "The finished sock, in cm, inches in parentheses");
   for (const knit::MeasureFacts& measure : p.edition.measures) {
     if (!any_value(measure.finished, p.printed)) continue;
-    add_column(finished, sizes, "Finished " + words_of(measure.name),
+    add_column(finished, sizes, "Finished " + finished_words(p.facts, measure.name),
                [&](std::size_t size) { return both_measures(at(measure.finished, size)); });
   }
   if (body.columns.size() + finished.columns.size() > widest + 2) return {body, finished};

@@ -179,6 +179,8 @@ void Narrator::operation(const Step& one, SizeSet scope) {
   std::vector<std::size_t> charts;
   if (one.operation.act == knit::Act::knit_chart) {
     charts = {charts_.of_colours(one.operation, acting, telling.yarn(0), telling.yarn(1))};
+  } else if (told.both_beds) {
+    charts = {charts_.of_two_beds(one, acting)};
   } else if (!told.chart.empty()) {
     charts = charts_.of_step(one, acting, capitalised(told.chart));
   }

@@ -45,6 +45,7 @@ struct Told {
   bool breaks = false;         // the next one begins one
   bool joins = false;          // may follow plain rows in one sentence: "… and hang the comb"
   std::string chart;           // its title, when a picture helps
+  bool both_beds = false;      // a picture of a setting on both beds helps
 };
 
 class Telling {

@@ -55,7 +55,7 @@ struct MachineState {
 
 // One needle of a drawn setting.
 struct DrawnNeedle {
-  enum class Position : std::uint8_t { out, work, upper, hold } position = Position::out;
+  enum class Position : std::uint8_t { out, work, upper, hold, tuck, slip } position = Position::out;
   std::uint8_t loops = 0;
   bool eyelet = false;               // empty, and left in work on purpose
   friend bool operator==(const DrawnNeedle&, const DrawnNeedle&) = default;

@@ -106,6 +106,8 @@ class Knitter {
   Step& operate(const syntax::Step& written, Operation operation, Place& place, std::vector<Step>& out, const PerSize& act);
   runtime::Outcome apply(const syntax::Step& written, std::size_t size, decltype(runtime::Operation::what) what);
   void draw(const Bench& bench, const std::vector<DrawnNeedle>& before, const std::vector<DrawnMove>& moves, SizeRecord& record) const;
+  void draw(const Bench& bench, const std::vector<DrawnNeedle>& before, const std::vector<DrawnNeedle>& after,
+            const std::vector<DrawnMove>& moves, SizeRecord& record) const;
   std::vector<DrawnNeedle> picture(const Bench& bench) const;
   void lose(SizeSet sizes);
   void thread_at_first(const syntax::Step& step, Place& place, std::vector<Step>& out);

@@ -84,6 +84,11 @@ EditionSetup set_up(const names::Program& program, grade::Evaluator& evaluator, 
     if (whole && *whole > 0 && *whole < 100000) spec.pitch_micrometres = static_cast<int>(*whole);
     else findings.report<Code::G24>(place_of(**machine, "pitch"), "pitch").label("needles stand some millimetres apart").help("`pitch 6.5 mm`");
   }
+  if (const auto repeat = figure(**machine, "repeat", 0, evaluator, machine_file)) {
+    setup.repeat = repeat->value.as_int64();
+    if (!setup.repeat || *setup.repeat < 1 || *setup.repeat > runtime::needle_limit)
+      findings.report<Code::G24>(place_of(**machine, "repeat"), "repeat").label("a repeat is 1 needle or more").help("`repeat 24 sts`");
+  }
   if (low && high) {
     const auto span = values::subtract(*high, *low);
     const auto tenths = span ? values::multiply(span->value, values::Rational(10)) : values::Outcome<values::Rational>(values::Reason::out_of_range);

@@ -31,6 +31,7 @@ struct EditionSetup {
   std::uint16_t index = 0;
   std::string name;
   MachineFacts machine;
+  std::optional<std::int64_t> repeat;        // how many needles the machine selects before it begins anew
   std::vector<runtime::MachineSpec> specs;   // per size: the float limit may be graded
   std::vector<SetupYarn> yarns;
   bool good = false;                         // false: what was wrong has been reported, and nothing can be knitted

@@ -132,7 +132,11 @@ std::vector<DrawnNeedle> Knitter::picture(const Bench& bench) const {
 
 // Cut down to the stretch in which anything stands, before or after.
 void Knitter::draw(const Bench& bench, const std::vector<DrawnNeedle>& before, const std::vector<DrawnMove>& moves, SizeRecord& record) const {
-  const std::vector<DrawnNeedle> after = picture(bench);
+  draw(bench, before, picture(bench), moves, record);
+}
+
+void Knitter::draw(const Bench& bench, const std::vector<DrawnNeedle>& before, const std::vector<DrawnNeedle>& after,
+                   const std::vector<DrawnMove>& moves, SizeRecord& record) const {
   const DrawnNeedle nothing;
   std::size_t first = after.size(), last = 0;
   for (std::size_t n = 0; n < after.size(); ++n)

@@ -342,6 +342,9 @@ void Knitter::knit_chart(const syntax::Step& step, Place& place, std::vector<Ste
         return;
       }
   }
+  if (const auto repeat = setup_.repeat; repeat && *repeat > 0 && *repeat % static_cast<std::int64_t>(width) != 0)
+    findings_.report<Code::C46>(chart.name.span).label("{} columns; this machine selects {} needles and then the same again", width, *repeat)
+        .help("a width that divides {}, or a selection by hand: a `machine` of your own without `repeat`", *repeat).at(edition_, place.active);
   std::optional<std::size_t> end_yarn;
   if (const syntax::Clause* ends = clause(step, ClauseKind::end_needles); ends && ends->name) {
     end_yarn = yarn(*ends->name);

@@ -388,9 +388,15 @@ void Knitter::tuck_or_slip(const syntax::Step& step, Place& place, std::vector<S
     record.second_amount = set.count();
     record.needles = bench.span(set);
     record.idle = *rows[i] == 0;
+    const auto before = picture(bench);
     if (!record.idle)
       apply(step, i, runtime::KnitPattern{tuck ? runtime::PatternKind::tuck : runtime::PatternKind::slip,
                                           std::vector<NeedleSet>(static_cast<std::size_t>(*rows[i]), set)});
+    if (!place.drawing || record.idle) return;
+    std::vector<DrawnNeedle> pattern = before;   // what each needle does in these rows
+    for (const int needle : bench.seen(set))
+      pattern[static_cast<std::size_t>(needle)] = {tuck ? DrawnNeedle::Position::tuck : DrawnNeedle::Position::slip, 1, false};
+    draw(bench, before, pattern, {}, record);
   });
 }
 

@@ -59,6 +59,14 @@ void needle(Drawing& drawing, const DrawnNeedle& n, bool bare, int x, int y, int
       drawing.line(x, y, x, bottom, 8);
       drawing.line(x - 16, y, x + 16, y, 8);
       break;
+    case Mark::tuck:   // a stroke with a loop lying over its head
+      drawing.line(x, y + 18, x, bottom, 8);
+      drawing.ring(x, y + 12, 12);
+      break;
+    case Mark::slip:   // a stroke passed over by a line
+      drawing.line(x, y, x, bottom, 3);
+      drawing.line(x - 16, y + height / 2, x + 16, y + height / 2, 6);
+      break;
     case Mark::move:
       break;
   }
@@ -84,6 +92,12 @@ void key_mark(Drawing& drawing, Mark mark, int x, int y) {
       break;
     case Mark::held:
       needle(drawing, {Position::hold, 1, false}, false, x, y, key_height);
+      break;
+    case Mark::tuck:
+      needle(drawing, {Position::tuck, 1, false}, false, x, y, key_height);
+      break;
+    case Mark::slip:
+      needle(drawing, {Position::slip, 1, false}, false, x, y, key_height);
       break;
     case Mark::move:
       drawing.arrow(x + 20, y + 4, x - 18, y + key_height - 4);
@@ -120,7 +134,11 @@ int picture(Drawing& drawing, const NeedleChart& chart, const Columns& columns, 
       y += arrow_height / 2;
     }
   }
-  row(chart.changes ? "after" : "set", chart.after);
+  if (!chart.second.empty()) {
+    row("second", chart.second);
+    y += 26;
+  }
+  row(chart.changes ? "after" : chart.second.empty() ? "set" : "main", chart.after);
   if (chart.repeats.empty()) return y;
   // Brackets in one line. The number of a single one stands below it; several have letters, and a line each.
   y += 34;

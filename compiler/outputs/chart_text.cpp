@@ -31,6 +31,10 @@ std::string character(const DrawnNeedle& needle, bool bare) {
       return "^";
     case Mark::held:
       return "T";
+    case Mark::tuck:
+      return "u";
+    case Mark::slip:
+      return "-";
     case Mark::move:
       break;
   }
@@ -51,6 +55,10 @@ std::string in_key(Mark mark) {
       return "^";
     case Mark::held:
       return "T";
+    case Mark::tuck:
+      return "u";
+    case Mark::slip:
+      return "-";
     case Mark::move:
       return "<-+";
   }
@@ -172,6 +180,10 @@ std::string mark_words(Mark mark) {
       return "needle in upper working position";
     case Mark::held:
       return "needle held";
+    case Mark::tuck:
+      return "needle set to tuck";
+    case Mark::slip:
+      return "needle set to slip";
     case Mark::move:
       return "where the loops go";
   }
@@ -211,7 +223,8 @@ std::vector<std::string> chart_lines(const Chart& chart, std::size_t width) {
     const std::vector<std::string> arrows = arrow_rows(*needles, grid);
     for (std::size_t i = 0; i < arrows.size(); ++i) add_row(lines, i == 0 ? "move" : "", arrows[i]);
   }
-  add_row(lines, needles->changes ? "after" : "set", needle_row(needles->after, *needles, grid));
+  if (!needles->second.empty()) add_row(lines, "second", needle_row(needles->second, *needles, grid));
+  add_row(lines, needles->changes ? "after" : needles->second.empty() ? "set" : "main", needle_row(needles->after, *needles, grid));
   for (const std::string& line : repeat_rows(*needles, grid)) add_row(lines, line.empty() ? "" : "repeat", line);
   lines.emplace_back();
   for (const std::string& line : needle_lines(*needles)) {

@@ -98,8 +98,9 @@ TEST_CASE("floats are as long as what they pass") {
   const knit::YarnFacts &main = sock.edition("mid").yarns[0], &contrast = sock.edition("mid").yarns[1];
   REQUIRE(main.loops[0] + contrast.loops[0] == 24 * 11);
   // In two rows of 24 each yarn passes what the other takes; a stitch is 10 cm / 24 wide.
-  CHECK(mm(contrast.in_fabric[0]) == Approx(contrast.loops[0] * 16.83 + (48 - contrast.loops[0]) * 100.0 / 24));
-  CHECK(mm(main.in_fabric[0]) == Approx(main.loops[0] * 16.83 + contrast.loops[0] * 100.0 / 24));
+  const auto of_main = static_cast<double>(main.loops[0]), of_contrast = static_cast<double>(contrast.loops[0]);
+  CHECK(mm(contrast.in_fabric[0]) == Approx(of_contrast * 16.83 + (48 - of_contrast) * 100.0 / 24));
+  CHECK(mm(main.in_fabric[0]) == Approx(of_main * 16.83 + of_contrast * 100.0 / 24));
 }
 
 TEST_CASE("without a gauge there is no length, without a count no mass") {

@@ -1,0 +1,72 @@
+// Each example of our own house, broken in the way that is characteristic of its construction: one line is changed as a
+// tired designer would change it, and the finding that names the mistake must be among those that come.
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <fstream>
+#include <sstream>
+#include <string>
+#include <vector>
+
+#include "compiler/findings/catalog.hpp"
+#include "compiler/service/session.hpp"
+#include "compiler/text/disk_files.hpp"
+#include "stdlib/library.hpp"
+
+using namespace stk;
+
+namespace {
+
+struct Broken {
+  const char* example;
+  const char* right;  // stands in the source once or more; the first is changed
+  const char* wrong;
+  const char* code;
+  const char* why;
+};
+
+const std::vector<Broken> broken{
+    {"slack-water", "rounded to multiple of 4", "rounded to multiple of 4 plus 2", "C38", "the toe needs groups of 4"},
+    {"breakwater", "across body + 1, ending [|]", "across body", "C07", "the needle more that the hem needs is forgotten"},
+    {"mooring", "decrease 1 on each side, 2 in", "decrease 1 on left, 2 in", "C07", "half of the decreases are forgotten"},
+    {"sandhopper", "knit to row leg + foot", "knit to row leg + foot + 1 row", "Y19", "an odd row more brings the carriage to the other side"},
+    {"harbour-wall", "- 2 * (gusset as rows)", "- (gusset as rows)", "E03", "the gussets take two rows for each decrease"},
+    {"strandline", "open sock.heel_slot, upper on holder", "open sock.heel_slot", "E17", "the upper loops hang free"},
+    {"lighthouse", "pitch half", "pitch full", "B03", "needles that face each other knit at full pitch"},
+    {"spindrift", "  cut contrast, tail 15 cm\n", "", "E31", "the second yarn is left at rest"},
+    {"kelp-line", "seam sole.right to top.left, mattress, with main", "seam sole.right to top.right, mattress, with main",
+     "E06", "one side is sewn twice and the other never"},
+    {"two-tides", "knit to row foot, joining", "knit to row foot + 8 rows, joining", "E28", "the front has no rows left"},
+    {"capstan", "knit 4 rows\n    work cable_row", "work cable_row", "C19", "loops of the hem and of the crossing add up"},
+    {"drift-line", "for 2 rows", "for 6 rows", "C32", "a stitch is tucked too often"},
+    {"groyne", "second bed [. |]", "second bed [| .]", "B03", "the needles of the rib face each other"},
+    {"tide-table", "- 2 * shaping", "- shaping", "G20", "the heel's own length is forgotten"},
+};
+
+std::string source_of(const std::string& path) {
+  std::ifstream file(path);
+  std::ostringstream text;
+  text << file.rdbuf();
+  return text.str();
+}
+
+}  // namespace
+
+TEST_CASE("each example broken in its characteristic way gives the finding that names the mistake") {
+  for (const Broken& one : broken) {
+    DYNAMIC_SECTION(one.example << ": " << one.why) {
+      const std::string path = std::string(STK_SOURCE_DIR) + "/examples/" + one.example + ".stk";
+      std::string text = source_of(path);
+      const std::size_t at = text.find(one.right);
+      REQUIRE(at != std::string::npos);
+      text.replace(at, std::string(one.right).size(), one.wrong);
+      text::DiskFiles files(path, stdlib::files(), std::nullopt);
+      const service::Checked checked = service::Session(files).check(path, text, {});
+      std::vector<std::string> codes;
+      for (const findings::Finding& finding : checked.findings)
+        codes.emplace_back(findings::entry(finding.code).name);
+      CAPTURE(codes);
+      CHECK(std::count(codes.begin(), codes.end(), one.code) > 0);
+    }
+  }
+}
