@@ -15,7 +15,8 @@ inline constexpr std::array reserved_words = {
 
 inline constexpr std::array unit_words = {"mm"sv,     "cm"sv,      "m"sv,    "in"sv,    "st"sv,
                                           "sts"sv,    "row"sv,     "rows"sv, "round"sv, "rounds"sv,
-                                          "needle"sv, "needles"sv, "g"sv,    "kg"sv,    "tex"sv};
+                                          "needle"sv, "needles"sv, "g"sv,    "kg"sv,    "tex"sv,
+                                          "ft"sv,     "yd"sv,      "oz"sv,   "lb"sv};
 
 inline constexpr std::array part_words = {"pattern"sv, "library"sv,   "use"sv,   "sizes"sv,  "measures"sv, "edition"sv,
                                           "machine"sv, "setting"sv,   "ease"sv,  "floats"sv, "finished"sv, "let"sv,

@@ -72,6 +72,7 @@ std::vector<Definition> abbreviations(const Printing& printing, const std::vecto
   std::vector<Definition> found;
   for (const Explained& entry : explained) {
     const std::string word(entry.word);
+    if (word == "rounds" && text.find("for rounds") == std::string::npos) continue;   // of transfers, say
     if (has_word(text, word) || has_word(text, word + "s") || has_word(text, capitalised(word))) {
       found.push_back({std::string(entry.word), std::string(entry.meaning)});
     }

@@ -75,6 +75,13 @@ std::optional<Quantity> at(const std::vector<std::optional<Quantity>>& values, s
   return size < values.size() ? values[size] : std::nullopt;
 }
 
+// "50 g": a label in ounces is told in whole grams.
+std::string grams_text(const Quantity& mass) {
+  const Rational whole = values::nearest(mass.value);
+  const bool odd = !(whole == mass.value) && whole > Rational(10);
+  return kept_together(values::quantity_text(odd ? Quantity{whole, mass.dimension} : mass));
+}
+
 // Feet and finished socks in one table; in two where it would be too wide to be read at one glance.
 std::vector<Table> measurements(const Printing& p) {
   constexpr std::size_t widest = 6;
@@ -92,7 +99,10 @@ std::vector<Table> measurements(const Printing& p) {
     add_column(finished, sizes, "Finished " + finished_words(p.facts, measure.name),
                [&](std::size_t size) { return both_measures(at(measure.finished, size)); });
   }
-  if (body.columns.size() + finished.columns.size() > widest + 2) return {body, finished};
+  if (body.columns.size() + finished.columns.size() > widest + 2) {
+    body.caption = "The foot and leg, in cm, inches in parentheses";
+    return {body, finished};
+  }
   body.columns.insert(body.columns.end(), finished.columns.begin() + 1, finished.columns.end());
   for (std::size_t row = 0; row < body.rows.size(); ++row) {
     body.rows[row].insert(body.rows[row].end(), finished.rows[row].begin() + 1, finished.rows[row].end());
@@ -126,7 +136,7 @@ Table yarn_and_needles(const Printing& p) {
                  [&](std::size_t size) { return whole_up(at(yarn.mass, size), Rational(1)); });
     }
     if (yarn.ball && any_value(yarn.balls, p.printed)) {
-      add_column(table, sizes, fmt::format("{}, balls of {}", code, kept_together(values::quantity_text(*yarn.ball))),
+      add_column(table, sizes, fmt::format("{}, balls of {}", code, grams_text(*yarn.ball)),
                  [&](std::size_t size) { return whole_up(at(yarn.balls, size), Rational(1)); });
     }
   }
@@ -146,8 +156,8 @@ std::string count_and_stock(const Printing& p, const knit::YarnFacts& yarn) {
   if (yarn.label_length && yarn.label_mass) {
     const values::Outcome<Rational> metres = values::divide(yarn.label_length->value, Rational(1000));
     if (metres) {
-      text += ", " + kept_together(fmt::format("{} m to {}", values::number_text(*metres),
-                                               values::quantity_text(*yarn.label_mass)));
+      text += ", " + kept_together(fmt::format("{} m to {}", values::number_text(*metres > Rational(10) ? values::nearest(*metres) : *metres),
+                                               grams_text(*yarn.label_mass)));
     }
     if (yarn.count) text += " (" + kept_together(values::quantity_text(rounded_tex(*yarn.count))) + ")";
   } else if (yarn.count) {
@@ -159,7 +169,7 @@ std::string count_and_stock(const Printing& p, const knit::YarnFacts& yarn) {
       if (const std::optional<Quantity> stated = at(yarn.balls_stated, i)) balls[i] = values::number_text(stated->value);
     }
     text += ", " + counted(balls, "ball", p.printed, p.printed) + " of " +
-            kept_together(values::quantity_text(*yarn.ball));
+            grams_text(*yarn.ball);
   }
   return text;
 }

@@ -13,12 +13,6 @@ using ClauseKind = syntax::Clause::Kind;
 
 namespace {
 
-std::string joined(const syntax::EdgeRef& ref) {
-  std::string name;
-  for (const syntax::Name& part : ref.parts) name += (name.empty() ? "" : ".") + part.text;
-  return name;
-}
-
 constexpr std::int64_t sewing_end_micrometres = 150'000;   // 15 cm, to be woven in (common practice)
 
 // Rows of a selvedge, or stitches of any other edge.
@@ -104,13 +98,14 @@ void Knitter::finishing(const syntax::Step& step, Place& place, std::vector<Step
   if (!place.active) return;
 
   Operation operation;
-  for (const syntax::EdgeRef& ref : step.edges) operation.edges.push_back(joined(ref));
-  for (const syntax::EdgeRef& ref : step.edges_to) operation.edges_to.push_back(joined(ref));
+  for (const syntax::EdgeRef& ref : step.edges) operation.edges.push_back(edge_name(ref));
+  for (const syntax::EdgeRef& ref : step.edges_to) operation.edges_to.push_back(edge_name(ref));
   const syntax::Clause* with = clause(step, ClauseKind::with);
   const bool with_tail = with && with->name && with->name->text == "tail";
   if (with && with->name && !with_tail) {
-    if (!yarn(*with->name)) return;
-    operation.yarns = {with->name->text};
+    const auto used = yarn(*with->name);
+    if (!used) return;
+    operation.yarns = {setup_.yarns[*used].name};
   }
   operation.with_own_tail = with_tail;
 

@@ -95,6 +95,7 @@ class Knitter {
   std::optional<std::size_t> yarn(const syntax::Name& name);
   std::optional<std::size_t> yarn_called(std::string_view name) const;
   std::vector<std::string> path_of(const syntax::EdgeRef& ref) const;
+  std::string edge_name(const syntax::EdgeRef& ref) const;   // "sock.left": what a parameter stands for
   std::optional<Part> edge(const syntax::EdgeRef& ref, std::size_t size, SizeSet& missing) const;
   void report_missing_edge(const syntax::EdgeRef& ref, SizeSet missing);
   std::optional<runtime::Side> side_of(const syntax::Clause* clause) const;

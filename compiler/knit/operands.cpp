@@ -154,6 +154,12 @@ std::vector<std::string> Knitter::path_of(const syntax::EdgeRef& ref) const {
   return path;
 }
 
+std::string Knitter::edge_name(const syntax::EdgeRef& ref) const {
+  std::string name;
+  for (const std::string& part : path_of(ref)) name += (name.empty() ? "" : ".") + part;
+  return name;
+}
+
 std::optional<Part> Knitter::edge(const syntax::EdgeRef& ref, std::size_t size, SizeSet& missing) const {
   Part part = benches_[size].find(path_of(ref));
   if (part.found()) return part;
@@ -169,10 +175,11 @@ void Knitter::report_missing_edge(const syntax::EdgeRef& ref, SizeSet missing) {
     if (benches_[i].lost_before) missing &= ~size_bit(i);
   if (!missing) return;
   const auto first = static_cast<std::size_t>(std::countr_zero(missing));
-  std::string name;
-  for (const syntax::Name& part : ref.parts) name += (name.empty() ? "" : ".") + part.text;
-  auto builder = findings_.report<Code::E25>(ref.span, name);
+  const std::string name = edge_name(ref);
+  const text::Span mend = sites_[sites_.tag(ref.span, *calls_)].mend;   // inside a library the call is what can be mended
+  auto builder = findings_.report<Code::E25>(mend, name);
   builder.label("nothing of this name has come off the machine by now").at(edition_, missing);
+  if (!(mend == ref.span)) builder.label(ref.span, "wanted at this step of the library");
   if (const auto near = findings::nearest_word(name, benches_[first].known_parts())) builder.help("`{}` is the nearest", near->word);
   else builder.help("`scrap off … as NAME` names an edge; `left`, `right` and `cast_on` are there for every piece and section");
 }

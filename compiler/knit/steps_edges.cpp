@@ -14,12 +14,6 @@ using ClauseKind = syntax::Clause::Kind;
 
 namespace {
 
-std::string joined(const syntax::EdgeRef& ref) {
-  std::string name;
-  for (const syntax::Name& part : ref.parts) name += (name.empty() ? "" : ".") + part.text;
-  return name;
-}
-
 knit::Side told(runtime::Side side) { return side == runtime::Side::left ? Side::left : Side::right; }
 
 }  // namespace
@@ -43,7 +37,7 @@ void Knitter::hang_edge(const syntax::Step& step, Place& place, std::vector<Step
   Operation operation;
   operation.act = Act::hang_edge;
   operation.selections = {selections_[chosen->id].shape};
-  operation.edges = {joined(step.edges.front())};
+  operation.edges = {edge_name(step.edges.front())};
   runtime::Hang hang;
   for (const syntax::Clause& c : step.clauses) {
     if (c.kind != ClauseKind::method) continue;
@@ -113,7 +107,7 @@ void Knitter::pick_up(const syntax::Step& step, Place& place, std::vector<Step>&
   Operation operation;
   operation.act = Act::pick_up;
   operation.side = told(*side);
-  for (const syntax::EdgeRef& ref : step.edges) operation.edges.push_back(joined(ref));
+  for (const syntax::EdgeRef& ref : step.edges) operation.edges.push_back(edge_name(ref));
   operation.rate_loops = loops;
   operation.rate_rows = rows;
   operate(step, operation, place, out, [&](std::size_t i, Bench& bench, SizeRecord& record) {
@@ -155,7 +149,7 @@ void Knitter::open(const syntax::Step& step, Place& place, std::vector<Step>& ou
   const bool upper = clause(step, ClauseKind::upper_on) != nullptr;
   Operation operation;
   operation.act = Act::open;
-  operation.edges = {joined(step.edges.front())};
+  operation.edges = {edge_name(step.edges.front())};
   operation.upper_on_holder = upper;
   operate(step, operation, place, out, [&](std::size_t i, Bench& bench, SizeRecord& record) {
     if (!parts[i].slot.given()) {

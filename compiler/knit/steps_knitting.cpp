@@ -224,11 +224,7 @@ std::vector<Knitter::Joined> Knitter::joined_edges(const syntax::Step& step, Pla
     for (std::size_t e = 0; e < c.edges.size(); ++e) report_missing_edge(c.edges[e], missing[e]);
     place.active = living(place.active);
     Joining told_joining{left ? Side::left : Side::right, {}};
-    for (const syntax::EdgeRef& ref : c.edges) {
-      std::string name;
-      for (const syntax::Name& part : ref.parts) name += (name.empty() ? "" : ".") + part.text;
-      told_joining.edges.push_back(name);
-    }
+    for (const syntax::EdgeRef& ref : c.edges) told_joining.edges.push_back(edge_name(ref));
     operation.joining.push_back(std::move(told_joining));
   }
   return joined;
@@ -421,9 +417,7 @@ void Knitter::comb(const syntax::Step& step, Place& place, std::vector<Step>& ou
         if (const auto part = edge(step.edges.front(), i, missing); part && !part->edges.empty()) on[i] = part->edges.front();
     report_missing_edge(step.edges.front(), missing);
     place.active = living(place.active);
-    std::string name;
-    for (const syntax::Name& part : step.edges.front().parts) name += (name.empty() ? "" : ".") + part.text;
-    operation.edges = {name};
+    operation.edges = {edge_name(step.edges.front())};
   }
   operate(step, operation, place, out, [&](std::size_t i, Bench&, SizeRecord&) {
     if (step.kind == K::hang_comb) apply(step, i, runtime::HangComb{on[i]});

@@ -121,7 +121,8 @@ void Resolver::clause(const syntax::Clause& clause) {
   expression(clause.second_amount);
   expression(clause.needles);
   for (const syntax::EdgeRef& found : clause.edges) edge(found);
-  if (clause.kind == syntax::Clause::Kind::end_needles && clause.name) use_yarn(*clause.name);
+  const bool sews = clause.kind == syntax::Clause::Kind::with && clause.name && clause.name->text != "tail";
+  if ((sews || clause.kind == syntax::Clause::Kind::end_needles) && clause.name) use_yarn(*clause.name);
 }
 
 void Resolver::work(const syntax::Work& work) {

@@ -18,7 +18,7 @@ syn keyword stockingerWord half hand held holder in inside into inward joining k
 syn keyword stockingerWord middle minus mirrored most multiple nearest nothing odd off only onto other out outside outward
 syn keyword stockingerWord parity placed plus purl reversed right second seen side step tail the through up upper waste ways
 syn keyword stockingerWord weights work zigzag
-syn keyword stockingerUnit cm g in kg m mm needle needles round rounds row rows st sts tex
+syn keyword stockingerUnit cm ft g in kg lb m mm needle needles oz round rounds row rows st sts tex yd
 syn match stockingerWord /\<MT\>/
 syn match stockingerWord /\<e-wrap\>/
 syn match stockingerUnit /%/
@@ -28,7 +28,7 @@ syn match stockingerCall /\<\h\w*(\@=/
 syn match stockingerNeedle /\<[LR]\d\+\>/
 syn match stockingerNumber /\w\@1<!\d\+\%([.\/]\d\+\)\{0,2}\%(st\>\|nd\>\|rd\>\|th\>\)\?[¼½¾⅐-⅞]\?/ nextgroup=stockingerGluedUnit
 syn match stockingerNumber /[¼½¾⅐-⅞]/
-syn match stockingerGluedUnit /\%(mm\|cm\|m\|in\|st\|sts\|row\|rows\|round\|rounds\|needle\|needles\|g\|kg\|tex\)\>/ contained
+syn match stockingerGluedUnit /\%(mm\|cm\|m\|in\|st\|sts\|row\|rows\|round\|rounds\|needle\|needles\|g\|kg\|tex\|ft\|yd\|oz\|lb\)\>/ contained
 syn match stockingerPicture /\[[^\]"{}]*\]/
 " A line of a pattern, a library or a machine, and a row of a table: its first word.
 syn match stockingerField /\%(^\s*\|{\s*\)\@<=\h\w*\%(\s\+\%("\|[-0-9½]\)\|\s*\%(#.*\)\?$\)\@=/ contains=stockingerControl,stockingerPart,stockingerStep,stockingerOperator,stockingerWord,stockingerUnit
