@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "compiler/service/session.hpp"
-#include "compiler/text/memory_files.hpp"
+#include "compiler/text/disk_files.hpp"
 #include "stdlib/library.hpp"
 #include "tests/bench/sources.hpp"
 
@@ -48,14 +48,14 @@ benchmark::Counter rate(double each) {
 }
 
 void check(benchmark::State& state) {
-  text::MemoryFiles files(stdlib::files());
+  text::DiskFiles files(bench::largest_example_path(), stdlib::files());   // it uses the house's sizes beside it
   const service::Session session(files);
-  const service::Checked once = session.check("bench.stk", bench::largest_example(), {});
+  const service::Checked once = session.check(bench::largest_example_path(), bench::largest_example(), {});
   if (!once.usable() || !once.facts) {
     state.SkipWithError("the example is not clean");
     return;
   }
-  for (auto _ : state) benchmark::DoNotOptimize(session.check("bench.stk", bench::largest_example(), {}));
+  for (auto _ : state) benchmark::DoNotOptimize(session.check(bench::largest_example_path(), bench::largest_example(), {}));
   const Work work = work_of(*once.facts);
   state.SetBytesProcessed(state.iterations() * static_cast<std::int64_t>(bench::largest_example().size()));
   state.counters["loops/s"] = rate(work.loops);
@@ -65,9 +65,9 @@ void check(benchmark::State& state) {
 BENCHMARK(check)->Unit(benchmark::kMillisecond);
 
 void write(benchmark::State& state) {
-  text::MemoryFiles files(stdlib::files());
+  text::DiskFiles files(bench::largest_example_path(), stdlib::files());   // it uses the house's sizes beside it
   const service::Session session(files);
-  const service::Checked checked = session.check("bench.stk", bench::largest_example(), {});
+  const service::Checked checked = session.check(bench::largest_example_path(), bench::largest_example(), {});
   if (!checked.usable() || !checked.facts) {
     state.SkipWithError("the example is not clean");
     return;
