@@ -21,5 +21,5 @@ done
 
 echo
 echo "Look at examples/out: the .txt files are the instructions, the .md files the same as Markdown,"
-echo "charts/ has the needle charts as text and as pictures (SVG, any browser shows them)."
+echo "charts/ has the charts as text and as pictures (SVG, any browser shows them)."
 echo "The program is build/stockinger; try: build/stockinger --help"

@@ -83,8 +83,6 @@ class Machine {
   // Stitches: needles that carry, in work or held; a needle with three loops is one.
   int stitches(Bed bed) const { return carrying(bed).count(); }
   int stitches() const { return stitches(Bed::main) + stitches(Bed::second); }
-  int stitches_in_work(Bed bed) const { return (carrying(bed) & in_work(bed)).count(); }
-  int stitches_held(Bed bed) const { return (carrying(bed) & held(bed)).count(); }
 
   // Yarn.
   YarnId threaded() const { return first_yarn_; }
@@ -96,7 +94,6 @@ class Machine {
   SectionId section() const { return section_; }
   std::int64_t selvedge_rows(Side side) const;                 // of this section
   bool comb_hangs() const { return comb_; }
-  EdgeId comb_edge() const { return comb_edge_; }              // the edge it hangs in, if it hangs in one
 
   const Ledger& ledger() const { return ledger_; }
   std::int64_t loops_on_hooks() const;

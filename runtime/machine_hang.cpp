@@ -27,8 +27,7 @@ bool one_in_each_gap(const Edge& edge, const NeedleSet& needles) {
   return gaps > 0 && taken == needles.count();
 }
 
-// How far the loops of a cast-on are hung from the needles straight above them, at most; 0 where no more than one needle
-// aside. A loop between two stitches lies between their needles, and a half loop below its own.
+// How far the loops of a cast-on are hung from the needles straight above them, at most. A loop between two stitches lies between their needles, and a half loop below its own.
 int hung_aside(const Edge& edge, const NeedleSet& needles, bool by_between, HangOrder order) {
   std::vector<int> stitches, targets;
   for (const int needle : edge.needles) stitches.push_back(needle);
@@ -40,7 +39,7 @@ int hung_aside(const Edge& edge, const NeedleSet& needles, bool by_between, Hang
     const int by = targets[i] > high ? targets[i] - high : targets[i] < low ? targets[i] - low : 0;
     if (std::abs(by) > std::abs(worst)) worst = by;
   }
-  return std::abs(worst) > 1 ? worst : 0;
+  return worst;
 }
 
 }  // namespace
@@ -100,7 +99,10 @@ void Machine::run(const Hang& hang, Outcome& outcome) {
     fault.d = edge.half;
     fault.edge = hang.edge;
   }
-  if (fits && edge.kind == EdgeKind::cast_on && edge.piece == piece_ && edge.bed == first_bed && !folded && !bare) {
+  // A hem lies over its own stitches; loops hung beside the work are none.
+  const NeedleSet& there = bed_of(first_bed).carrying;
+  const bool over_the_work = !there.empty() && !here.empty() && here.first() >= there.first() && here.last() <= there.last();
+  if (fits && over_the_work && edge.kind == EdgeKind::cast_on && edge.piece == piece_ && edge.bed == first_bed && !folded) {
     if (const int aside = in_gaps ? 0 : hung_aside(edge, here, by_between, hang.order); aside != 0) {
       Fault& fault = raise(outcome, FaultKind::hung_aside, first_bed, here, edge.made);
       fault.a = aside;

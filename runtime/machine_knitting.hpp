@@ -1,4 +1,4 @@
-// What the passes of one operation share. Private to the machine_passes, _yarn_path and _two_beds sources.
+// What the passes of one operation share. Private to the sources that knit rows.
 #pragma once
 
 #include <cstddef>

@@ -13,7 +13,7 @@
 
 namespace stk::runtime {
 
-inline constexpr int needle_limit = 1000;  // needles on one bed; promises.md's figure, checked by MachineSpec::valid()
+inline constexpr int needle_limit = 1000;  // needles on one bed, far more than any has; checked by MachineSpec::valid()
 
 class NeedleSet {
   static constexpr int word_count = (needle_limit + 63) / 64;

@@ -160,8 +160,7 @@ struct LatchUp {
   NeedleSet needles{};
 };
 
-// ------------------------------------------------------------------------------------------------ beginning and
-// hanging
+// ------------------------------------------------------------------------------------------------ beginning, hanging
 
 enum class CastOnMethod : std::uint8_t {
   e_wrap, closed_by_latch, closed_by_crochet, every_other_with_weave, open_on_waste, zigzag

@@ -64,7 +64,6 @@ constexpr int needles_left_of_centre(const MachineSpec& spec) { return spec.need
 std::string needle_name(const MachineSpec& spec, int needle);                  // "L12"
 int needle_index(const MachineSpec& spec, Side side, int number);              // L12 -> index; -1 when not on the bed
 int needle_index(const MachineSpec& spec, std::string_view name);              // "R7" -> index; -1 when not a name
-constexpr int mirrored_needle(const MachineSpec& spec, int needle) { return spec.needles - 1 - needle; }
 Side needle_side(const MachineSpec& spec, int needle);
 int needle_number(const MachineSpec& spec, int needle);                        // 12 of L12
 

@@ -1,4 +1,4 @@
-// Charts of needle settings and moves, made from what the record drew. One chart serves every size where the sizes
+// Charts of needle settings and moves, of colours and of short rows, made from what the record drew. One chart serves every size where the sizes
 // differ in the number of repeats alone; equal charts of different steps are one.
 #pragma once
 

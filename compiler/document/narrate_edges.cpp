@@ -218,7 +218,7 @@ Told tell_bind_off(const Telling& t) {
   if (t.operation().method == Method::by_latch) sentence += " with the latch tool";
   if (t.operation().method == Method::by_crochet) sentence += " with a crochet hook";
   told.sentences.push_back(std::move(sentence));
-  told.sentences.push_back(all_that_is_left(t) ? "draw the end of the yarn through the last loop"
+  told.sentences.push_back(all_that_is_left(t) ? "cut the yarn and draw its end through the last loop"
                                                : "put the emptied needles in NWP");
   return told;
 }

@@ -28,6 +28,7 @@ struct Joined {
   bool to_itself = false;     // left to right
   std::string other;          // the piece that its edges are sewn to, or joined to at the machine
   bool cast_on_used = false;  // grafted or sewn
+  bool tip = false;           // to another cast-on: the two are the tip of a toe, and never the opening
   bool cord = false;          // threaded through anything of the sock
 };
 
@@ -41,6 +42,9 @@ void look(const std::vector<Step>& steps, std::size_t size, const std::string& p
     const auto& a = step.operation.edges;
     const auto& b = step.operation.edges_to;
     joined.cast_on_used = joined.cast_on_used || any_of_piece(a, piece, "cast_on") || any_of_piece(b, piece, "cast_on");
+    const auto begun = [](const std::string& edge) { return ends_with(edge, "cast_on"); };
+    joined.tip = joined.tip || (any_of_piece(a, piece, "cast_on") && std::any_of(b.begin(), b.end(), begun)) ||
+                 (any_of_piece(b, piece, "cast_on") && std::any_of(a.begin(), a.end(), begun));
     if (step.operation.act != Act::seam) continue;
     if ((any_of_piece(a, piece, "left") && any_of_piece(b, piece, "right")) ||
         (any_of_piece(a, piece, "right") && any_of_piece(b, piece, "left"))) {
@@ -117,7 +121,7 @@ void cut_tube(std::vector<Stretch>& stretches, const Maybe& foot) {
 Leg leg_of_piece(const knit::EditionFacts& edition, const PieceShape& shape, const Joined& joined, std::size_t size) {
   Leg leg;
   const bool ends_bound = shape.bind_off.has_value();
-  const bool toe_up = ends_bound && (joined.cast_on_used || shape.cast_on_hung_late);
+  const bool toe_up = joined.tip || (ends_bound && (joined.cast_on_used || shape.cast_on_hung_late));
   std::vector<Stretch> stretches = shape.stretches;
   if (toe_up) {
     leg.has_heel = !shape.splits.empty() && shape.splits.back() > 0;
@@ -126,7 +130,8 @@ Leg leg_of_piece(const knit::EditionFacts& edition, const PieceShape& shape, con
       stretches.erase(stretches.begin(), stretches.begin() + heel);
     }
     std::reverse(stretches.begin(), stretches.end());
-    leg.edge = *shape.bind_off;
+    leg.edge.cast_on = false;   // an end on waste is grafted to something soft
+    if (ends_bound) leg.edge = *shape.bind_off;
   } else {
     leg.has_heel = !shape.splits.empty() && shape.splits.front() > 0;
     if (leg.has_heel) stretches.resize(std::min(shape.splits.front(), stretches.size()));

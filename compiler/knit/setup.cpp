@@ -4,8 +4,12 @@
 
 #include <algorithm>
 
+#include "compiler/text/limits.hpp"
+
 namespace stk::knit {
 namespace {
+
+static_assert(runtime::needle_limit == text::limits::needles_on_a_bed, "the machine and the table of limits agree");
 
 using findings::Code;
 using grade::Frame;

@@ -20,7 +20,7 @@ struct Output {
 
 struct OutputOptions {
   // The name of a file, by these words in braces:
-  //   {style}    the pattern's title in small letters with hyphens: slack-water-house-sock
+  //   {style}    the pattern's title in small letters with hyphens: slack-water
   //   {edition}  the edition's name: mid
   //   {size}     the size's name in the text of one size, else nothing
   //   {format}   what kind of file it is: txt, md, chart-1.svg

@@ -12,7 +12,7 @@ namespace {
 class ChartsBackend final : public Backend {
  public:
   std::string_view name() const override { return "charts"; }
-  std::string_view summary() const override { return "needle charts, each as SVG and as plain text"; }
+  std::string_view summary() const override { return "charts of needles, colours and short rows, each as SVG and as plain text"; }
   std::vector<Output> write(const knit::Facts&, const document::Document& document,
                             const OutputOptions& options) const override {
     constexpr std::size_t page_width = 80;

@@ -13,6 +13,7 @@
 #include "compiler/syntax/build_ast.hpp"
 #include "compiler/syntax/syntax_findings.hpp"
 #include "compiler/syntax/tree.hpp"
+#include "compiler/text/limits.hpp"
 #include "grammar/parts.hpp"
 
 namespace stk::syntax {
@@ -216,6 +217,9 @@ File parse(const text::Source& source, findings::Findings& findings) {
   report_mistakes(tree, source, findings);
   return build_ast(tree, source.id());
 }
+
+static_assert(grammar::nesting_limit == text::limits::block_depth && grammar::nesting_limit == text::limits::expression_depth,
+              "the grammar and the table of limits agree");
 
 bool is_reserved(std::string_view word) {
   const auto among = [&](const auto& words) { return std::find(words.begin(), words.end(), word) != words.end(); };

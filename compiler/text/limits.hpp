@@ -1,6 +1,6 @@
 // Every limit of the program in one place. Each is tested on both sides, and passing one gives a finding (or, for the
 // file that was named on the command line, a message) that says what to do. A limit lives here even when another folder
-// enforces it, so that nobody has to search for it; runtime/, which knows nothing of us, is handed its limits.
+// enforces it, so that nobody has to search for it; what a machine bears stands in runtime/units.hpp.
 #pragma once
 
 #include <cstdint>

@@ -1,4 +1,4 @@
-// Even spacing by whole-number division: event i stands at ⌊i·t/n⌋, so that the gaps come in the evenest order.
+// Even spacing by whole-number division: event i stands at ⌈i·t/n⌉, so that the gaps come in the evenest order.
 #include "compiler/values/spacing.hpp"
 
 namespace stk::values {

@@ -3,7 +3,7 @@
 // tex (ISO 1144): g to the kilometre.
 //
 // A plied yarn is written count/plies, `Nm 80/2` for two ends of Nm 80, in every system here. Some labels put the plies
-// first; nothing is guessed: looks_swapped() says when a reader should be asked to look.
+// first; nothing is guessed: looks_swapped() tells a spelling in which they may be the wrong way round.
 #pragma once
 
 #include <cstdint>

@@ -225,7 +225,10 @@ void SlowMachine::run(const Hang& op) {
     fault.d = edge.half;
     fault.edge = op.edge;
   }
-  if (fits && !gaps_only && edge.kind == EdgeKind::cast_on && edge.piece == piece_ && edge.bed == first_bed && !folded && !bare) {
+  const Needles full = carrying(first_bed);
+  const Needles& goes_to = needles[static_cast<std::size_t>(first_bed)];
+  const bool above = !full.empty() && !goes_to.empty() && *goes_to.begin() >= *full.begin() && *goes_to.rbegin() <= *full.rbegin();
+  if (fits && !gaps_only && above && edge.kind == EdgeKind::cast_on && edge.piece == piece_ && edge.bed == first_bed && !folded) {
     std::vector<int> from;
     for (const int n : edge.needles) from.push_back(n);
     std::vector<int> to = ordered(needles[static_cast<std::size_t>(first_bed)]);
@@ -238,7 +241,7 @@ void SlowMachine::run(const Hang& op) {
       to.erase(to.begin());
       from.erase(from.begin());
     }
-    if (farthest < -1 || farthest > 1) {
+    if (farthest != 0) {
       Fault& fault = say(FaultKind::hung_aside, first_bed, needles[static_cast<std::size_t>(first_bed)], edge.made);
       fault.a = farthest;
       fault.edge = op.edge;

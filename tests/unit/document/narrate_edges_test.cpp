@@ -105,8 +105,8 @@ TEST_CASE("binding off") {
   empty_bed(r, off);
   CHECK(after_casting_on(r) ==
         "Hang the comb. Unhang the comb and the weights. Bind off all 36 (42, 48, 54) sts loosely with the latch tool. "
-        "Draw "
-        "the end of the yarn through the last loop.\n");
+        "Cut "
+        "the yarn and draw its end through the last loop.\n");
 }
 
 TEST_CASE("a hem is hung and the comb goes into its fold") {
