@@ -127,7 +127,7 @@ Told tell_open(const Telling& t) {
   Told told;
   const std::string slot = t.parts(t.operation().edges);
   if (t.operation().upper_on_holder) {
-    told.sentences.push_back(fmt::format("slip the loops above {} in {} on a holder: one loop between each two sts, and "
+    told.sentences.push_back(fmt::format("slip the loops above {} in {} onto a holder: one loop between each two sts, and "
                                          "half a loop at each end",
                                          t.waste(), slot));
   }
