@@ -18,6 +18,7 @@
 #include "compiler/fit/report.hpp"
 #include "compiler/fit/words.hpp"
 #include "compiler/text/columns.hpp"
+#include "compiler/text/xml.hpp"
 
 namespace stk::fit {
 namespace {
@@ -38,26 +39,6 @@ const char* colour_of(std::int64_t people) {
     if (people >= shade.from) colour = shade.colour;
   }
   return colour;
-}
-
-std::string xml(std::string_view raw) {
-  std::string text;
-  for (const char c : text::printable(raw)) {
-    switch (c) {
-      case '&':
-        text += "&amp;";
-        break;
-      case '<':
-        text += "&lt;";
-        break;
-      case '>':
-        text += "&gt;";
-        break;
-      default:
-        text += c;
-    }
-  }
-  return text;
 }
 
 struct Bounds {  // mm, whole centimetres
@@ -111,7 +92,7 @@ class Picture {
         "aria-labelledby=\"title desc\" font-family=\"sans-serif\" font-size=\"{2}\">\n"
         "<title id=\"title\">{3}</title>\n<desc id=\"desc\">{4}</desc>\n"
         "<rect width=\"{0}\" height=\"{1}\" fill=\"#fff\"/>\n{5}</svg>\n",
-        width, y + margin - 8, font, xml(title),
+        width, y + margin - 8, font, text::xml(title),
         "How many people have which foot, by its length and its girth round the ball, and frames about the feet that "
         "each size fits.",
         body_);
@@ -120,7 +101,7 @@ class Picture {
  private:
   void words(std::int64_t x, std::int64_t y, std::string_view text, const char* anchor = "start",
              const char* more = "") {
-    body_ += fmt::format("<text x=\"{}\" y=\"{}\" text-anchor=\"{}\"{}>{}</text>\n", x, y, anchor, more, xml(text));
+    body_ += fmt::format("<text x=\"{}\" y=\"{}\" text-anchor=\"{}\"{}>{}</text>\n", x, y, anchor, more, text::xml(text));
   }
   void square(std::int64_t x, std::int64_t y, std::int64_t w, std::int64_t h, const char* fill, const char* more = "") {
     body_ +=

@@ -223,7 +223,7 @@ std::string chart_svg(const Chart& chart) {
       "<defs><marker id=\"head\" markerUnits=\"userSpaceOnUse\" markerWidth=\"22\" markerHeight=\"22\" refX=\"18\" "
       "refY=\"11\" orient=\"auto\"><path d=\"M0 1 L21 11 L0 21 Z\"/></marker></defs>\n"
       "<rect width=\"{0}\" height=\"{1}\" fill=\"#fff\"/>\n{5}</svg>\n",
-      width, y + 4, font, xml(chart_title(chart)), xml(chart.alternative), drawing.body());
+      width, y + 4, font, text::xml(chart_title(chart)), text::xml(chart.alternative), drawing.body());
 }
 
 }  // namespace stk::outputs

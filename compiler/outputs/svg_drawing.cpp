@@ -13,29 +13,6 @@ constexpr int letter_tenths = 150, bold_letter_tenths = 172;
 
 }  // namespace
 
-std::string xml(std::string_view raw) {
-  std::string text;
-  for (const char c : text::printable(raw)) {
-    switch (c) {
-      case '&':
-        text += "&amp;";
-        break;
-      case '<':
-        text += "&lt;";
-        break;
-      case '>':
-        text += "&gt;";
-        break;
-      case '"':
-        text += "&quot;";
-        break;
-      default:
-        text += c;
-    }
-  }
-  return text;
-}
-
 int text_lines(Drawing& drawing, std::string_view text, int x, int y, int width, bool bold) {
   const auto cells = static_cast<std::size_t>(std::max(12, width * 10 / (bold ? bold_letter_tenths : letter_tenths)));
   for (const std::string& line : text::wrapped(text, cells)) {

@@ -7,11 +7,11 @@
 #include <string>
 #include <string_view>
 
+#include "compiler/text/xml.hpp"
+
 namespace stk::outputs {
 
 inline constexpr int margin = 32, font = 26, line_height = 36;
-
-std::string xml(std::string_view raw);  // as the text of an element or attribute
 
 class Drawing {
  public:
@@ -45,7 +45,7 @@ class Drawing {
   void words(int x, int y, std::string_view text, std::string_view anchor = "start", bool bold = false) {
     body_ += fmt::format("<text x=\"{}\" y=\"{}\"{}{}>{}</text>\n", x, y,
                          anchor == "start" ? "" : fmt::format(" text-anchor=\"{}\"", anchor),
-                         bold ? " font-weight=\"bold\"" : "", xml(text));
+                         bold ? " font-weight=\"bold\"" : "", text::xml(text));
   }
   void shade(int x, int y, int side) {
     body_ += fmt::format("<rect x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\" fill=\"#bbb\" stroke=\"#000\" "
