@@ -212,7 +212,7 @@ void Narrator::operation(const Step& one, SizeSet scope) {
     return !knit::has(acting, static_cast<std::size_t>(&r - one.records.data())) || r.after.stitches == 0;
   });
   if (emptied && one.operation.act != knit::Act::set_needles) memory_.comb_hung = false;
-  due_.scope = acting;
+  due_.scope = told_for;   // of a size that has no rows here they are told too: it stands as it stood
   due_.row = told.row;
   due_.side = told.side;
   due_.soft_side = told.soft_side;
