@@ -11,6 +11,7 @@ namespace {
 
 struct Explained {
   std::string_view word, meaning;
+  std::string_view where = {};  // the words that must stand in the text, where the word alone has other meanings too
 };
 constexpr std::array explained{
     Explained{"RC", "row counter; RC 000 standing alone: set it to 000"},
@@ -22,7 +23,7 @@ constexpr std::array explained{
     Explained{"UWP", "upper working position: a needle from HP that knits in the next row"},
     Explained{"HP", "holding position: the needle keeps its st and does not knit"},
     Explained{"st", "stitch; sts: stitches"},
-    Explained{"rounds", "a round is 2 rows of the carriage, one on each bed; RC counts them both"},
+    Explained{"rounds", "a round is 2 rows of the carriage, one on each bed; RC counts them both", "for rounds"},
     Explained{"set to tuck", "these needles take the yarn beside their st and do not knit it off; set them as your machine does it, "
                       "and back to knit after these rows"},
     Explained{"set to slip", "these needles are passed over; set them as your machine does it, and back to knit after these rows"},
@@ -72,7 +73,7 @@ std::vector<Definition> abbreviations(const Printing& printing, const std::vecto
   std::vector<Definition> found;
   for (const Explained& entry : explained) {
     const std::string word(entry.word);
-    if (word == "rounds" && text.find("for rounds") == std::string::npos) continue;   // of transfers, say
+    if (text.find(entry.where) == std::string::npos) continue;
     if (has_word(text, word) || has_word(text, word + "s") || has_word(text, capitalised(word))) {
       found.push_back({std::string(entry.word), std::string(entry.meaning)});
     }

@@ -27,10 +27,6 @@ std::string on_needles(const Telling& t) {
   return t.noun("needle").text;
 }
 
-}  // namespace
-
-namespace {
-
 bool in_all(const Telling& t, bool SizeRecord::*flag) {
   return t.always([=](const SizeRecord& r) { return r.*flag; });
 }

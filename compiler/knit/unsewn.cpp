@@ -21,7 +21,7 @@ void check_sewn(const names::Program& program, const Knitter& knitter, const std
                 findings::Findings& findings, std::uint16_t edition) {
   const bool around = std::any_of(program.finished.begin(), program.finished.end(),
                                   [](const auto& placed) { return placed.node->measure.text == "around"; });
-  if (!around || program.finishes.empty() || findings.has_errors()) return;
+  if (!around || pieces.empty() || program.finishes.empty() || findings.has_errors()) return;
   if (std::any_of(pieces.begin(), pieces.end(), [](const auto& piece) { return knits_rounds(piece.first); })) return;
   grade::SizeSet open = 0;
   std::int64_t rows = 0;
@@ -42,7 +42,7 @@ void check_sewn(const names::Program& program, const Knitter& knitter, const std
   if (!open) return;
   findings.report<findings::Code::E32>(program.finishes.back().span)
       .label("the longest has {} rows, and nothing here takes one", rows)
-      .help("`seam sock.left to sock.right, mattress, with main`").at(edition, open);
+      .help("`seam {0}.left to {0}.right, mattress, with main`", pieces.front().name).at(edition, open);
 }
 
 }  // namespace stk::knit

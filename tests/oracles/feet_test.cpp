@@ -10,6 +10,7 @@
 #include "compiler/text/memory_files.hpp"
 #include "compiler/values/rational.hpp"
 #include "stdlib/library.hpp"
+#include "tests/oracles/data_table.hpp"
 #include "tests/oracles/worked_out.hpp"
 
 using namespace stk;
@@ -47,23 +48,8 @@ std::map<std::string, std::map<std::string, Rational>> library_feet() {
 }
 
 // measure and sex -> column -> value as it stands there.
-std::map<std::string, std::map<std::string, Rational>> table_of(const std::string& name) {
-  std::ifstream file(STK_SOURCE_DIR "/tests/oracles/data/" + name);
-  std::map<std::string, std::map<std::string, Rational>> table;
-  std::vector<std::string> head;
-  for (std::string line; std::getline(file, line);) {
-    if (line.empty() || line[0] == '#') continue;
-    std::vector<std::string> cells;
-    std::stringstream row(line);
-    for (std::string cell; std::getline(row, cell, ',');) cells.push_back(cell);
-    if (head.empty()) {
-      head = cells;
-      continue;
-    }
-    for (std::size_t i = 2; i < cells.size(); ++i)
-      table[cells[0] + " " + cells[1]][head[i]] = *values::from_digits(cells[i]);
-  }
-  return table;
+auto table_of(const std::string& name) {
+  return oracles::data_table(name, [](const std::string& cell) { return values::Rational(*values::from_digits(cell)); });
 }
 
 std::map<std::string, std::map<std::string, Rational>> survey() {   // mm

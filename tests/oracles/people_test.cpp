@@ -12,6 +12,7 @@
 #include "compiler/fit/coverage.hpp"
 #include "compiler/fit/usual.hpp"
 #include "stdlib/library.hpp"
+#include "tests/oracles/data_table.hpp"
 
 using namespace stk;
 using values::Rational;
@@ -26,22 +27,8 @@ std::vector<fit::Cell> people() {
 }
 
 // "footlength women" -> column -> value.
-std::map<std::string, std::map<std::string, double>> summary() {
-  std::ifstream file(STK_SOURCE_DIR "/tests/oracles/data/foot_survey_summary.csv");
-  std::map<std::string, std::map<std::string, double>> table;
-  std::vector<std::string> head;
-  for (std::string line; std::getline(file, line);) {
-    if (line.empty() || line[0] == '#') continue;
-    std::vector<std::string> cells;
-    std::stringstream row(line);
-    for (std::string cell; std::getline(row, cell, ',');) cells.push_back(cell);
-    if (head.empty()) {
-      head = cells;
-      continue;
-    }
-    for (std::size_t i = 2; i < cells.size(); ++i) table[cells[0] + " " + cells[1]][head[i]] = std::stod(cells[i]);
-  }
-  return table;
+auto summary() {
+  return oracles::data_table("foot_survey_summary.csv", [](const std::string& cell) { return std::stod(cell); });
 }
 
 // How many people begin at which mm, of one sex and one measure.
