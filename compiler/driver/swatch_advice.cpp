@@ -58,8 +58,7 @@ void on_washing(const Reading& r, std::vector<std::string>& advice) {
     if (r.estimated) {
       advice.push_back(
           "The washed gauge is an estimate from wool's constants (9 % shorter, 9.5 % narrower), and no more. "
-          "Superwash, cotton "
-          "and acrylic do otherwise: wash the swatch.");
+          "Machine-washable wool, cotton and acrylic do otherwise: wash the swatch.");
     }
     return;
   }
@@ -70,9 +69,8 @@ void on_washing(const Reading& r, std::vector<std::string>& advice) {
         r.washing->area * 100));
   } else if (r.washing->width < -0.02 || r.washing->length < -0.02) {
     advice.push_back(
-        "It grew in the wash. Superwash wool and cotton do that when they dry hanging or pulled: dry it lying, as it "
-        "falls, and "
-        "measure again.");
+        "It grew in the wash. Machine-washable wool and cotton do that when they dry hanging or pulled: dry it lying, as "
+        "it falls, and measure again.");
   }
 }
 
