@@ -26,6 +26,11 @@ Outcome Machine::apply(const Operation& operation) {
   Outcome outcome;
   tag_ = operation.tag;
   std::visit([&](const auto& what) { run(what, outcome); }, operation.what);
+  if (nothing_on_needles()) {   // weights came down with the last of the fabric
+    weights_ = Weights{.since = passes_};
+  } else if (weights_.tag == no_tag) {
+    weights_.tag = tag_;
+  }
   return outcome;
 }
 
@@ -207,7 +212,7 @@ void Machine::empty_out(Bed bed, const NeedleSet& needles) {
     corners_ = {};
     bed_of(each).rests = false;
   }
-  if (!carrying(Bed::main).empty() || !carrying(Bed::second).empty()) return;
+  if (!nothing_on_needles()) return;
   comb_ = false;
   forming_edges_.clear();   // what was not knitted over is gone
   forming_slots_.clear();

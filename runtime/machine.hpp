@@ -80,6 +80,8 @@ class Machine {
   int wraps_on(Bed bed, int needle) const;
   int most_loops_on_a_hook() const;
 
+  bool nothing_on_needles() const { return carrying(Bed::main).empty() && carrying(Bed::second).empty(); }
+
   // Stitches: needles that carry, in work or held; a needle with three loops is one.
   int stitches(Bed bed) const { return carrying(bed).count(); }
   int stitches() const { return stitches(Bed::main) + stitches(Bed::second); }
@@ -94,6 +96,7 @@ class Machine {
   SectionId section() const { return section_; }
   std::int64_t selvedge_rows(Side side) const;                 // of this section
   bool comb_hangs() const { return comb_; }
+  bool weights_hang() const { return weights_.hang; }  // a comb hung brings its own
 
   const Ledger& ledger() const { return ledger_; }
   std::int64_t loops_on_hooks() const;
@@ -136,6 +139,14 @@ class Machine {
     bool at_end = false;       // the last pass ended there
     bool turned = false;       // and the carriage went back over the same bed
     Tag tag = no_tag;
+  };
+  struct Weights {             // and whether they pull on what is knitted
+    bool hang = false;
+    int first = -1, last = -1; // of the needles whose fabric they hang from
+    Tag tag = no_tag;          // where they were hung or taken down, or where the fabric began
+    std::int64_t since = 0;    // passes when they were hung or taken down, or the bed was last bare
+    std::int64_t outgrown = -1;   // the first pass that knitted loops they do not reach; -1: none did
+    bool said = false;         // that they do not reach, or do not hang
   };
   struct Knitting;             // what the passes of one operation share (machine_passes.cpp)
 
@@ -194,9 +205,13 @@ class Machine {
   void run(const ThreadYarn& thread, Outcome& outcome);
   void run(const RestYarn& rest, Outcome& outcome);
   void run(const CutYarn& cut, Outcome& outcome);
+  // machine_weights.cpp
   void run(const HangComb& hang, Outcome& outcome);
   void run(const HangWeights& hang, Outcome& outcome);
   void run(const RemoveComb& remove, Outcome& outcome);
+  void hang_weights();
+  void check_weights(Outcome& outcome, const std::array<NeedleSet, 2>& worked);
+  void check_no_weights(Outcome& outcome);
   // machine_cast_on.cpp
   void run(const CastOn& cast_on, Outcome& outcome);
   void cast_on_loops(const CastOn& cast_on, const NeedleSet& main, const NeedleSet& second, Outcome& outcome);
@@ -273,6 +288,7 @@ class Machine {
   bool comb_ = false;
   EdgeId comb_edge_;
   Tag comb_tag_ = no_tag;
+  Weights weights_;
   std::vector<std::size_t> forming_edges_;             // cast on over waste, not yet knitted over
   struct FormingSlot {
     std::uint32_t slot;

@@ -178,6 +178,7 @@ void Machine::cast_on_waste(const CastOn& cast_on, const NeedleSet& needles, boo
   comb_ = comb_seen_ = true;
   comb_edge_ = outcome.edges.front();
   comb_tag_ = tag_;
+  hang_weights();
 }
 
 }  // namespace stk::runtime

@@ -73,7 +73,7 @@ void Machine::run(const Hang& hang, Outcome& outcome) {
   const NeedleSet& here = needles[static_cast<std::size_t>(first_bed)];
   const int count = needles[0].count() + needles[1].count();
   if (count == 0) return;
-  const bool bare = carrying(Bed::main).empty() && carrying(Bed::second).empty();
+  const bool bare = nothing_on_needles();
   if (hang.carriage) carriage_to(outcome, *hang.carriage, bare || !in_use(first_yarn_));
 
   // n whole loops for n needles; between loops, to which one half may come at an end. The halves of a cast-on lie under
@@ -114,6 +114,7 @@ void Machine::run(const Hang& hang, Outcome& outcome) {
     outcome.comb_moved = hang.moves_comb;
     comb_ = hang.moves_comb;
     comb_edge_ = {};
+    weights_ = Weights{.tag = tag_, .since = passes_};
   }
   for (const Bed each : {Bed::main, Bed::second}) {
     BedState& bed = bed_of(each);
@@ -129,6 +130,7 @@ void Machine::run(const Hang& hang, Outcome& outcome) {
     bed.tension_yarn = {};
     check_hooks(outcome, each, on);
   }
+  if (outcome.comb_moved) hang_weights();
   ledger_.hung += count;
   outcome.loops += count;
   outcome.needles = here;

@@ -24,12 +24,14 @@ void Machine::run(const Knit& knit, Outcome& outcome) {
     if ((passes - checked) % 2 != 0) pass(knitting);
   }
   check_long_holds(outcome);
+  check_no_weights(outcome);
 }
 
 void Machine::run(const KnitPattern& knit, Outcome& outcome) {
   Knitting knitting{outcome, KnitMode::rows, &knit};
   for (knitting.row = 0; knitting.row < knit.rows.size(); ++knitting.row) pass(knitting);
   check_long_holds(outcome);
+  check_no_weights(outcome);
 }
 
 Machine::Counts Machine::counts(const Outcome& outcome) const {
@@ -130,6 +132,7 @@ void Machine::pass(Knitting& knitting) {
     check_turns(outcome, worked, from, !floated);
   }
   check_tension(outcome, worked);
+  check_weights(outcome, worked);
 
   make_loops(outcome, Bed::main, worked[0] - coloured - tuck, first_yarn_);
   make_loops(outcome, Bed::main, coloured, second_yarn_);

@@ -1,4 +1,4 @@
-// Sections, counter, tension, pitch, yarns in the feeder, comb and weights.
+// Sections, counter, tension, pitch, yarns in the feeder.
 #include <algorithm>
 
 #include "runtime/machine.hpp"
@@ -66,48 +66,6 @@ void Machine::run(const CutYarn& cut, Outcome& outcome) {
   leave_feeder(cut.yarn);
   set_place(cut.yarn, std::nullopt);
   outcome.yarn_cut = true;
-}
-
-void Machine::run(const HangComb& hang, Outcome& outcome) {
-  if ((carrying(Bed::main).empty() && carrying(Bed::second).empty()) || (hang.on.given() && !fabric_->has(hang.on))) {
-    raise(outcome, FaultKind::comb_without_fabric);
-    return;
-  }
-  const EdgeId edge = hang.on.given() ? hang.on : cast_on_edge_;
-  if (cast_on_method_ && edge == cast_on_edge_ && !comb_seen_) {
-    int needed = 0;
-    switch (*cast_on_method_) {
-      case CastOnMethod::e_wrap:
-      case CastOnMethod::every_other_with_weave: needed = 3; break;
-      case CastOnMethod::closed_by_latch:
-      case CastOnMethod::closed_by_crochet: needed = 1; break;
-      case CastOnMethod::open_on_waste: break;  // it hangs there already
-      case CastOnMethod::zigzag:
-        if (rows_since_cast_on_ > 0) raise(outcome, FaultKind::comb_too_late, Bed::main, {}, cast_on_tag_);
-        break;
-    }
-    if (rows_since_cast_on_ < needed) {
-      Fault& fault = raise(outcome, FaultKind::comb_too_early, Bed::main, {}, cast_on_tag_);
-      fault.a = rows_since_cast_on_;
-      fault.b = needed;
-    }
-  }
-  comb_ = comb_seen_ = true;
-  comb_edge_ = edge;
-  comb_tag_ = tag_;
-}
-
-void Machine::run(const HangWeights&, Outcome&) {
-  for (BedState& bed : beds_) {
-    for (const int needle : bed.held) bed.held_since[static_cast<std::size_t>(needle)] = passes_;
-    bed.quiet_long = {};
-  }
-}
-
-void Machine::run(const RemoveComb&, Outcome& outcome) {
-  if (!comb_) raise(outcome, FaultKind::no_comb);
-  comb_ = false;
-  comb_edge_ = {};
 }
 
 }  // namespace stk::runtime

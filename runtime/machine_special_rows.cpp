@@ -75,6 +75,7 @@ void Machine::run(const KnitJoined& knit, Outcome& outcome) {
     outcome.faults.insert(outcome.faults.end(), rest.faults.begin(), rest.faults.end());
   } else {
     check_long_holds(outcome);
+    check_no_weights(outcome);
   }
   for (const Join& join : joins) {
     Edge& own = fabric_->edges_[join.own.value];
@@ -82,7 +83,7 @@ void Machine::run(const KnitJoined& knit, Outcome& outcome) {
     std::int64_t left = join.passes;
     for (const EdgeId id : join.along) {
       Edge& edge = fabric_->edges_[id.value];
-      const std::int64_t taken = std::min(left, edge.rows - edge.joined);
+      const std::int64_t taken = std::clamp<std::int64_t>(edge.rows - edge.joined, 0, left);
       edge.joined += taken;
       left -= taken;
       if (edge.joined < edge.rows || edge.section == section_) continue;

@@ -193,6 +193,7 @@ void Machine::run(const DrawWaste& draw, Outcome& outcome) {
     raise(outcome, FaultKind::comb_hangs_in_edge, Bed::main, {}, comb_tag_).edge = draw.edge;
     comb_ = false;
     comb_edge_ = {};
+    weights_ = Weights{.tag = tag_, .since = passes_};
   }
   Outcome drawn = fabric_->apply(FinishingOperation{tag_, draw});
   for (Fault& fault : drawn.faults) {

@@ -228,12 +228,15 @@ struct PickUp {
 // ------------------------------------------------------------------------------------------------------- comb, weights
 
 // Needs fabric to hang on: rows since the cast-on 3 (e-wrap, weave), 1 (closed), 0 (zigzag) [comb_too_early]; into a
-// zigzag before the next pass [comb_too_late]; loops on needles [comb_without_fabric]. `on` an edge: that one.
+// zigzag before the next pass [comb_too_late]; loops on needles [comb_without_fabric]. `on` an edge: that one. Weights
+// hang on the comb: from the first to the last of the needles that carry.
 struct HangComb {
   EdgeId on{};
 };
-struct HangWeights {};  // weights moved up: what is held is held anew for the note on long holds
-struct RemoveComb {};   // needs it hanging [no_comb]
+// Weights hung on the fabric itself, or moved up: to where HangComb would hang them, needing the same loops. What is held
+// is held anew for the note on long holds.
+struct HangWeights {};
+struct RemoveComb {};   // and the weights with it; needs it hanging [no_comb]
 
 // ----------------------------------------------------------------------------------------------------------- knitting
 
@@ -243,8 +246,8 @@ struct RemoveComb {};   // needs it hanging [no_comb]
 // stand on the right. Needs: something in work [nothing_in_work], a yarn [no_yarn_threaded], nothing empty but eyelets
 // [empty_needles_knitted, eyelet_on_edge, eyelet_beside_edge], the yarn within reach [float_too_long], held neighbours
 // closed where the carriage turns [open_turn, open_slit], and on two beds [opposed_at_full_pitch, tube_shut_below,
-// layers_joined, tube_side_open, bed_rests_in_round, corner_gap]; notes [tension_jumps, long_hold, and short_rows_apart
-// from Hold and Wrap].
+// layers_joined, tube_side_open, bed_rests_in_round, corner_gap]; notes [tension_jumps, long_hold, weights_do_not_reach,
+// no_weights, and short_rows_apart from Hold and Wrap].
 enum class KnitMode : std::uint8_t { rows, rounds };
 struct Knit {
   std::int64_t passes = 1;

@@ -6,7 +6,8 @@ bool MachineSpec::valid() const {
   if (needles < 2 || needles > needle_limit || beds < 1 || beds > 2) return false;
   for (const int figure :
        {pitch_micrometres, dial_span_tenths, hook_limit, tool_prongs, move_reach, crossing_reach, tuck_limit,
-        slip_limit, tuck_neighbours, long_hold_passes, least_waste_rows, usual_waste_rows, abrupt_tension_tenths}) {
+        slip_limit, tuck_neighbours, long_hold_passes, weights_reach, rows_without_weights,
+        least_waste_rows, usual_waste_rows, abrupt_tension_tenths}) {
     if (figure <= 0) return false;
   }
   return float_limit >= 0 && hook_limit <= 100;

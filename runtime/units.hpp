@@ -52,6 +52,8 @@ struct MachineSpec {
   int slip_limit = 6;              // successive rows a needle is slipped over
   int tuck_neighbours = 2;         // needles side by side tucking in one row
   int long_hold_passes = 60;       // a longer hold without moving the weights is worth a note
+  int weights_reach = 7;           // needles beyond the weights that they still pull on
+  int rows_without_weights = 20;   // a fabric knitted longer with none is worth a note
   int least_waste_rows = 6;        // to hold live loops
   int usual_waste_rows = 8;
   int abrupt_tension_tenths = 30;  // a greater change inside one fabric is worth a note

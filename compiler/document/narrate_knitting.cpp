@@ -258,8 +258,15 @@ Told tell_hang_comb(const Telling& t) {
 Told tell_hang_weights(const Telling& t) {
   Told told;
   std::string sentence = "hang weights";
-  if (!t.operation().edges.empty()) sentence += " on " + t.edges(t.operation().edges);
-  if (!t.operation().selections.empty()) sentence += " under " + t.noun("st").text;
+  if (!t.operation().edges.empty()) {
+    sentence = t.memory().comb_hung ? "move the weights to " : "hang weights on ";
+    sentence += t.edges(t.operation().edges);
+  } else if (!t.memory().comb_hung) {
+    sentence += " on the fabric";
+  } else {   // they hang already, and the fabric has grown away from them
+    const bool some_wait = t.always([](const SizeRecord& r) { return r.after.held > 0; });
+    sentence = some_wait ? "move the weights up under the needles that knit" : "move the weights up and out to the edges";
+  }
   told.sentences = {std::move(sentence)};
   return told;
 }

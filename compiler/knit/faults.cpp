@@ -153,8 +153,16 @@ class Reporter {
         at<Code::Y12>().label("{} knitted since the cast-on, {} needed", count_text(f_.a, "row", "rows"), f_.b).help("knit {} first", count_text(f_.b - f_.a, "row more", "rows more"));
         return;
       case FaultKind::comb_too_late: cause(at<Code::Y13>().label("a pass has been knitted since").help("`hang comb` right after the cast-on, before the next pass"), "the zigzag"); return;
-      case FaultKind::comb_without_fabric: at<Code::Y14>().label("nothing hangs from the needles").help("the comb is hung once stitches are on the needles again"); return;
+      case FaultKind::comb_without_fabric: at<Code::Y14>().label("nothing hangs from the needles").help("comb and weights are hung once stitches are on the needles"); return;
       case FaultKind::no_comb: at<Code::Y15>().label("none was hung, or it is out already").help("leave this out, or `hang comb` before"); return;
+      case FaultKind::weights_do_not_reach:
+        cause(at<Code::Y25>().label("{} {} up to {} beyond the weights, which draw on {}", needles, n == 1 ? "is" : "are", count_text(f_.a, "needle", "needles"), f_.b)
+                  .help("`hang weights` before this row moves them out under the new stitches"), "hung here");
+        return;
+      case FaultKind::no_weights:
+        at_cause<Code::Y26>().label("more than {} are knitted on from here without any", count_text(f_.b, "row", "rows"))
+            .help("`hang comb` after the first rows, or `hang weights`");
+        return;
       case FaultKind::carriage_elsewhere: carriage_elsewhere(); return;
       case FaultKind::nothing_in_work: at<Code::Y04>().label("no needle is in work").help("`release held` or `bring … into work` before the row"); return;
       case FaultKind::no_yarn_threaded: at<Code::Y05>().label("the feeder is empty").help("`thread main` before this step"); return;

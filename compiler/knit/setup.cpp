@@ -11,6 +11,9 @@ namespace {
 
 static_assert(runtime::needle_limit == text::limits::needles_on_a_bed, "the machine and the table of limits agree");
 
+// How far beside a weight its pull still brings a loop down (common practice: a weight at least every hand's breadth).
+constexpr int weights_reach_micrometres = 50'000;
+
 using findings::Code;
 using grade::Frame;
 using values::Quantity;
@@ -100,6 +103,8 @@ EditionSetup set_up(const names::Program& program, grade::Evaluator& evaluator, 
     if (whole && *whole > 0 && *whole < 10000) spec.dial_span_tenths = static_cast<int>(*whole);
     else findings.report<Code::G24>(place_of(**machine, "dial"), "dial").label("a dial goes from a smaller number to a larger one").help("`dial 0, 10`");
   }
+
+  spec.weights_reach = std::max(1, weights_reach_micrometres / spec.pitch_micrometres);
 
   std::vector<std::optional<std::int64_t>> limits(evaluator.sizes());
   for (const names::Placed<syntax::Floats>& floats : program.floats) {

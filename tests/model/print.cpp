@@ -113,7 +113,8 @@ std::string printed(const Program& program) {
   out << spec.needles << " needles, " << spec.beds << " beds, float " << spec.float_limit << ", hook "
       << spec.hook_limit << ", prongs " << spec.tool_prongs << ", reach " << spec.move_reach << ", crossing "
       << spec.crossing_reach << ", tuck " << spec.tuck_limit << "/" << spec.tuck_neighbours << ", slip "
-      << spec.slip_limit << ", hold " << spec.long_hold_passes << ", dial " << spec.dial_span_tenths << "\n";
+      << spec.slip_limit << ", hold " << spec.long_hold_passes << ", weights "
+      << spec.weights_reach << "/" << spec.rows_without_weights << ", dial " << spec.dial_span_tenths << "\n";
   for (std::size_t index = 0; index < program.steps.size(); ++index) {
     const Step& step = program.steps[index];
     out << "  " << index << ": ";

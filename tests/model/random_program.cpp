@@ -24,6 +24,8 @@ class Generator {
     spec.slip_limit = number(1, 4);
     spec.tuck_neighbours = number(1, 3);
     spec.long_hold_passes = number(4, 60);
+    spec.weights_reach = number(1, 4);
+    spec.rows_without_weights = number(1, 40);
     spec.dial_span_tenths = number(40, 100);
     for (const YarnKind kind : program_yarns) fabric_.add_yarn(kind);
     for (int piece = 0; piece < pieces; ++piece) machines_.push_back(std::make_unique<Machine>(spec, fabric_));

@@ -20,6 +20,12 @@ std::vector<Fault> SlowMachine::apply(const Operation& operation) {
   faults_.clear();
   tag_ = operation.tag;
   std::visit([&](const auto& op) { run(op); }, operation.what);
+  if (nothing_on_needles()) {
+    weights_off();
+    weighed_by_ = no_tag;
+  } else if (weighed_by_ == no_tag) {
+    weighed_by_ = tag_;
+  }
   return faults_;
 }
 

@@ -74,6 +74,7 @@ class SlowMachine {
   bool rests(Bed bed) const { return beds_[static_cast<std::size_t>(bed)].rests; }
   bool tube() const { return tube_; }
   bool comb_hangs() const { return comb_; }
+  bool weights_hang() const { return !weighed_.empty(); }
   std::optional<YarnPlace> place(YarnId yarn) const;
   const Ledger& ledger() const { return ledger_; }
   YarnId threaded() const { return feeder_.empty() ? YarnId{} : feeder_[0]; }
@@ -177,6 +178,10 @@ class SlowMachine {
   void new_loop(Bed bed, int needle, YarnId yarn);
   void knitted_over_waste(Bed bed, const Needles& over, YarnId yarn);
   void long_holds();
+  void weights_on();
+  void weights_off();
+  void too_far_from_weights(const std::array<Needles, 2>& worked);
+  void too_long_without_weights();
   void turn_closed(Bed bed);
 
   MachineSpec spec_;
@@ -209,6 +214,11 @@ class SlowMachine {
   bool comb_was_hung_ = false, comb_ = false;
   EdgeId comb_in_;
   Tag comb_tag_ = no_tag;
+  Needles weighed_;                          // needles whose fabric the weights hang from; none: none hang
+  Tag weighed_by_ = no_tag;
+  std::int64_t without_weights_since_ = 0;
+  bool told_weights_ = false;
+  std::optional<std::int64_t> outgrew_weights_;   // the pass
   std::vector<std::size_t> waiting_edges_;   // cast on over waste that is not knitted over yet
   std::vector<std::pair<std::size_t, Needles>> open_slots_;
   bool told_no_yarn_ = false, told_facing_ = false;

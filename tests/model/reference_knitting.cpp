@@ -337,6 +337,7 @@ void SlowMachine::one_pass(Row& row) {
       of.fabric_tension = of.tension;
     }
   }
+  too_far_from_weights(worked);
 
   // the loops
   for (const Bed bed : {Bed::main, Bed::second}) {
@@ -428,12 +429,14 @@ void SlowMachine::run(const Knit& op) {
   }
   for (std::int64_t done = 0; done < op.passes; ++done) one_pass(row);
   long_holds();
+  too_long_without_weights();
 }
 
 void SlowMachine::run(const KnitPattern& op) {
   Row row{KnitMode::rows, Side::left, &op, 0, {}};
   for (; row.index < op.rows.size(); ++row.index) one_pass(row);
   long_holds();
+  too_long_without_weights();
 }
 
 void SlowMachine::long_holds() {

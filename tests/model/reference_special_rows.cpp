@@ -60,6 +60,7 @@ void SlowMachine::run(const KnitJoined& op) {
     one_pass(any ? joining : alone);
   }
   long_holds();
+  too_long_without_weights();
   settle_joins(joins, there, rows_before, op.passes);
 }
 

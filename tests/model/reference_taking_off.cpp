@@ -181,6 +181,7 @@ void SlowMachine::run(const DrawWaste& op) {
     say(FaultKind::comb_hangs_in_edge, Bed::main, {}, comb_tag_).edge = op.edge;
     comb_ = false;
     comb_in_ = {};
+    weights_off();
   }
   for (Fault fault : sock_.finish(FinishingOperation{tag_, op})) {
     fault.counter = counter_;

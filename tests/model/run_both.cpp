@@ -146,6 +146,7 @@ Report run_both(const Program& program) {
     differ(out, "passes", a.passes(), b.passes());
     differ(out, "tube", a.tube(), b.tube());
     differ(out, "comb", a.comb_hangs(), b.comb_hangs());
+    differ(out, "weights", a.weights_hang(), b.weights_hang());
     differ(out, "threaded", a.threaded().value, b.threaded().value);
     for (std::uint32_t yarn = 0; yarn < fabric.yarns().size(); ++yarn) {
       const auto place = a.place(YarnId{yarn}), expected = b.place(YarnId{yarn});

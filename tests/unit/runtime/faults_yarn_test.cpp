@@ -146,6 +146,7 @@ TEST_CASE("the comb needs rows to hang in, by the kind of cast-on") {
   }
   Bench bare;
   CHECK(raised(bare, HangComb{}) == Kinds{FaultKind::comb_without_fabric});
+  CHECK(raised(bare, HangWeights{}) == Kinds{FaultKind::comb_without_fabric});
   CHECK(raised(bare, RemoveComb{}) == Kinds{FaultKind::no_comb});
 }
 
@@ -158,6 +159,39 @@ TEST_CASE("the comb goes into a zigzag before the next pass") {
     CHECK(raised(bench, HangComb{}) == Kinds(late ? 1 : 0, FaultKind::comb_too_late));
     CHECK(raised(bench, RemoveComb{}).empty());
   }
+}
+
+TEST_CASE("fabric that has grown away from the weights is a note, until they are moved") {
+  for (const bool moved : {false, true}) {
+    Bench bench;
+    bench.cast_on(20);
+    bench(Knit{3});
+    bench(HangComb{});
+    for (int by = 0; by < bench.machine.spec().weights_reach; ++by) {
+      bench(Increase{});
+      bench(Increase{Bed::main, Side::right});
+      CHECK(raised(bench, Knit{2}).empty());
+    }
+    bench(Increase{});
+    bench(Increase{Bed::main, Side::right});
+    if (moved) CHECK(raised(bench, HangWeights{}).empty());
+    CHECK(raised(bench, Knit{2}).empty());   // a weight needs fabric to hang on
+    CHECK(raised(bench, Knit{20}) == Kinds(moved ? 0 : 1, FaultKind::weights_do_not_reach));
+    if (!moved) CHECK(bench.only().a == bench.machine.spec().weights_reach + 1);
+    CHECK(raised(bench, Knit{20}).empty());
+  }
+}
+
+TEST_CASE("rows without any weights are a note after a while") {
+  Bench bench(MachineSpec{}, true);
+  bench.cast_on(20);
+  CHECK(raised(bench, Knit{20}).empty());
+  CHECK(raised(bench, Knit{9}) == Kinds{FaultKind::no_weights});
+  CHECK(bench.only().a == 29);
+  CHECK(bench.only().cause == 2);   // the cast-on
+  CHECK(raised(bench, Knit{40}).empty());
+  bench(HangWeights{});
+  CHECK(raised(bench, Knit{40}).empty());
 }
 
 TEST_CASE("a very long hold is a note, until the weights are moved") {

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <algorithm>
+#include <limits>
 #include <ostream>
 #include <string>
 #include <vector>
@@ -19,11 +20,17 @@ inline std::ostream& operator<<(std::ostream& out, const NeedleSet& set) {
 
 // A bench with one piece on it. Every operation gets the next tag, counted from 1, so that causes can be named.
 struct Bench {
-  explicit Bench(const MachineSpec& of = MachineSpec{}) : spec(of), machine(of, fabric) {
+  // Few tests are about weights: for the others the machine does not miss them.
+  explicit Bench(const MachineSpec& of = MachineSpec{}, bool misses_weights = false)
+      : spec(with_patience(of, misses_weights)), machine(spec, fabric) {
     main = fabric.add_yarn(YarnKind::lasting);
     contrast = fabric.add_yarn(YarnKind::lasting);
     waste = fabric.add_yarn(YarnKind::waste);
     cord = fabric.add_yarn(YarnKind::cord);
+  }
+  static MachineSpec with_patience(MachineSpec spec, bool misses_weights) {
+    if (!misses_weights) spec.rows_without_weights = std::numeric_limits<int>::max();
+    return spec;
   }
   static MachineSpec two_beds() {
     MachineSpec spec;

@@ -31,7 +31,9 @@ let leg  = rows(leg_length) rounded to even
 let top  = 10 (20, 30) rows
 piece tube {
   cast on body, e-wrap, carriage right
-  knit leg + top
+  knit 4 rows
+  hang comb
+  knit leg + top - 4 rows
   bind off all, by latch
 }
 finish {
