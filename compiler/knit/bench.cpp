@@ -103,6 +103,12 @@ std::vector<std::string> Bench::known_parts() const {
   return result;
 }
 
+std::optional<runtime::PieceId> Bench::piece_called(std::string_view name) const {
+  for (const Piece& piece : pieces_)
+    if (piece.name == name) return piece.id;
+  return std::nullopt;
+}
+
 bool Bench::piece_is_mirrored(runtime::PieceId id) const {
   return std::any_of(pieces_.begin(), pieces_.end(), [&](const Piece& p) { return p.id == id && p.mirrored; });
 }

@@ -45,6 +45,7 @@ class Bench {
   // name may be left out.
   Part find(const std::vector<std::string>& path) const;
   std::vector<std::string> known_parts() const;   // for suggestions
+  std::optional<runtime::PieceId> piece_called(std::string_view name) const;
   bool piece_is_mirrored(runtime::PieceId piece) const;
   std::string section_name(runtime::SectionId section) const;   // empty: before any section, or one without a name
   // The small selvedges of the piece that was hung from a slot: they close with its corners.
