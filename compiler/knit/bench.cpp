@@ -95,9 +95,11 @@ std::vector<std::string> Bench::known_parts() const {
     for (const NamedEdge& edge : piece.edges) result.push_back(prefix + edge.name);
     for (const NamedSlot& slot : piece.slots) result.push_back(prefix + slot.name);
     for (const char* side : {"left", "right", "cast_on"}) {
-      result.push_back(prefix + side);
+      // Only what was cast on has such an edge.
+      const auto there = [&](const NamedSection& s) { return side[0] != 'c' || fabric_.section(s.id).cast_on.given(); };
+      if (std::any_of(piece.sections.begin(), piece.sections.end(), there)) result.push_back(prefix + side);
       for (const NamedSection& s : piece.sections)
-        if (!s.name.empty()) result.push_back(prefix + s.name + "." + side);
+        if (!s.name.empty() && there(s)) result.push_back(prefix + s.name + "." + side);
     }
   }
   return result;
