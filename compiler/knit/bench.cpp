@@ -87,6 +87,17 @@ Part Bench::find(const std::vector<std::string>& path) const {
   return part;
 }
 
+std::string Bench::selvedge_name(runtime::EdgeId selvedge) const {
+  const runtime::Edge& edge = fabric_.edge(selvedge);
+  for (const Piece& piece : pieces_) {
+    if (!(piece.id == edge.piece)) continue;
+    const bool left = (edge.side == runtime::Side::left) != piece.mirrored;
+    const std::string section = section_name(edge.section);
+    return piece.name + (section.empty() ? "" : "." + section) + (left ? ".left" : ".right");
+  }
+  return "";
+}
+
 std::vector<std::string> Bench::known_parts() const {
   std::vector<std::string> result;
   for (const Piece& piece : pieces_) {
