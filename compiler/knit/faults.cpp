@@ -244,7 +244,7 @@ class Reporter {
       case FaultKind::slot_not_knitted: at<Code::E16>().label("no row lies above it").help("knit over the waste before it is drawn"); return;
       case FaultKind::loops_hang_free: at<Code::E17>().label("the {} loops are held by nothing", f_.a ? "upper" : "lower").help("{}", f_.a ? "`open …, upper on holder`" : "hang the lower loops first"); return;
       case FaultKind::waste_still_holds: at<Code::E18>().label("its stitches hang on it alone"); return;
-      case FaultKind::loops_on_needles: at<Code::E19>().label("{}", needles).help("bind off, gather, or scrap off at the end of the piece"); return;
+      case FaultKind::loops_on_needles: loops_on_needles(needles); return;
       case FaultKind::graft_counts_differ: graft_counts(); return;
       case FaultKind::seam_sorts_differ:
         at<Code::E04>().label("rows on one side, stitches on the other")
@@ -258,9 +258,7 @@ class Reporter {
       case FaultKind::short_rows_apart:
         cause(at<Code::Y23>().label("{} in work", needles).help("a heel and a toe belong on the same half: the sole"), "the earlier short rows, on other needles");
         return;
-      case FaultKind::selvedge_left_open:
-        at<Code::E29>(f_.cause).label("{} of this section are sewn to nothing", count_text(f_.a, "row", "rows")).help("`seam` the section's `left` or `right`, if it is meant to be closed");
-        return;
+      case FaultKind::selvedge_left_open: selvedge_left_open(); return;
       case FaultKind::no_eyelets:
         at<Code::E21>().label("none was worked in this section, or a cord is in them already").help("`move …, empties in work` makes them");
         return;
@@ -324,6 +322,40 @@ class Reporter {
   void carriage_elsewhere() {
     at<Code::Y03>().label("it is needed on the {}", f_.a ? "right" : "left")
         .help("an even number of rows brings it back to the side where they began, an odd number to the other");
+  }
+
+  // What was taken off last was `all` that was in work, and some stitches waited.
+  void loops_on_needles(const std::string& needles) {
+    const runtime::NeedleSet held = bench_.held_at_end[static_cast<std::size_t>(f_.bed)] & f_.needles;
+    const int n = f_.needles.count(), waiting = held.count();
+    const std::string where = f_.bed == runtime::Bed::second ? " of the second bed" : "";
+    Builder builder = at<Code::E19>();
+    if (waiting == 0) builder.label("{}{}", needles, where).help("bind off, gather, or scrap off at the end of the piece");
+    else if (waiting == n) builder.label("{}{}, held", needles, where);
+    else builder.label("{}{}, {} of them held", needles, where, waiting);
+    if (waiting > 0) builder.help("`all` takes what is in work: `release held` before the last stitches are taken off");
+  }
+
+  // One note for a section: both its sides stand in one place of the source.
+  void selvedge_left_open() {
+    const runtime::Fabric& fabric = bench_.fabric();
+    const runtime::Section& section = fabric.section(f_.section);
+    const auto open = [&](runtime::EdgeId id) {
+      const runtime::Edge& edge = fabric.edge(id);
+      return edge.state == runtime::EdgeState::used ? std::int64_t{0} : edge.rows - edge.joined;
+    };
+    const std::int64_t left = open(section.left), right = open(section.right);
+    const std::string name = bench_.selvedge_name(f_.edge);
+    const bool both = left > 0 && right > 0;
+    const std::string other = bench_.selvedge_name(f_.edge == section.left ? section.right : section.left);
+    Builder builder = at<Code::E29>(f_.cause);
+    if (both && left == right) builder.label("{} at each side are sewn to nothing", count_text(left, "row", "rows"));
+    else if (both) builder.label("{} of `{}` and {} of `{}` are sewn to nothing", count_text(f_.a, "row", "rows"), name, left + right - f_.a, other);
+    else builder.label("{} of `{}` are sewn to nothing", count_text(f_.a, "row", "rows"), name);
+    if (section.short_row_series > 0 && f_.a <= 3 * section.short_row_series)   // what each series adds to an outer edge
+      builder.help("short rows have a few rows of their own at an edge: `{} + …` takes them into the seam, or the pick-up, of the section beside them", name);
+    else if (both) builder.help("`{}` and `{}` in a `seam`, if they are meant to be closed", name, other);
+    else builder.help("`{}` in a `seam`, if it is meant to be closed", name);
   }
 
   void float_too_long() {
