@@ -30,6 +30,8 @@ const std::vector<Broken> broken{
     {"breakwater", "across body + 1, ending [|]", "across body", "C07", "the needle more that the hem needs is forgotten"},
     {"mooring", "decrease 1 on each side, 2 in", "decrease 1 on left, 2 in", "C07", "half of the decreases are forgotten"},
     {"sandhopper", "knit to row leg + foot", "knit to row leg + foot + 1 row", "Y19", "an odd row more brings the carriage to the other side"},
+    {"sandhopper", "  [.x.x]\n  [...x]\n  [.x..]\n  [...x]\n  [.x..]\n  [x.x.]\n",
+     "  [.x.x.]\n  [....x]\n  [.x.x.]\n  [....x]\n  [.x.x.]\n  [x.x.x]\n", "Y01", "a float over four stitches, for an infant"},
     {"harbour-wall", "- 2 * (gusset as rows)", "- (gusset as rows)", "E03", "the gussets take two rows for each decrease"},
     {"strandline", "open sock.heel_slot, upper on holder", "open sock.heel_slot", "E17", "the upper loops hang free"},
     {"lighthouse", "  knit foot\n", "  knit foot as rows\n", "B05", "rows knit the two layers of the tube together"},
@@ -41,6 +43,9 @@ const std::vector<Broken> broken{
     {"drift-line", "work tuck_rows()", "work tuck_rows(6 rows)", "C38", "a stitch is tucked too often"},
     {"groyne", "second bed [. |]", "second bed [| .]", "B03", "the needles of the rib face each other"},
     {"tide-table", "- 2 * shaping", "- shaping", "G20", "the heel's own length is forgotten"},
+    {"rising-tide", "instep: left half", "instep: 2 on left", "C38", "the toe's first loops find no needles"},
+    {"ripple-mark", "rounded to parity of heel", "rounded to odd", "Y01", "an odd heel ends on the other side, and the yarn with it"},
+    {"gangway", "out: 2, back: 1", "out: 2, back: 2", "C38", "the rib to end with is not that of the beginning"},
 };
 
 std::string source_of(const std::string& path) {
