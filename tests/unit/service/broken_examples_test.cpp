@@ -44,7 +44,7 @@ const std::vector<Broken> broken{
     {"groyne", "second bed [. |]", "second bed [| .]", "B03", "the needles of the rib face each other"},
     {"tide-table", "- 2 * shaping", "- shaping", "G20", "the heel's own length is forgotten"},
     {"rising-tide", "instep: left half", "instep: 2 on left", "C38", "the toe's first loops find no needles"},
-    {"ripple-mark", "rounded to parity of heel", "rounded to odd", "Y01", "an odd heel ends on the other side, and the yarn with it"},
+    {"ripple-mark", "  rest main ", " ", "Y07", "the wool alone is still in the feeder when the strengthened one is threaded"},
     {"twin-creek", "half - big on left of second bed", "half - big - 1 on left of second bed", "C38",
      "the toes are parted at another needle on the second bed"},
     {"gangway", "out: 2, back: 1", "out: 2, back: 2", "C38", "the rib to end with is not that of the beginning"},
