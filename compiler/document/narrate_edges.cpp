@@ -15,7 +15,7 @@ using knit::SizeRecord;
 // The comb must not hang in fabric that leaves the machine.
 void unhang(const Telling& t, Told& told) {
   if (t.memory().comb_hung && t.always([](const SizeRecord& r) { return r.after.stitches == 0; })) {
-    told.sentences.push_back("unhang the comb and the weights");
+    told.sentences.push_back(t.memory().only_weights ? "unhang the weights" : "unhang the comb and the weights");
   }
 }
 
@@ -46,7 +46,7 @@ Told tell_hang_edge(const Telling& t) {
   const bool comb = in_all(t, &SizeRecord::comb_moved), waste = in_all(t, &SizeRecord::waste_drawn);
   const bool hem = t.always([](const SizeRecord& r) { return r.before.stitches > 0; });
   const bool open_hem = hem && t.memory().cast_on == Method::open_on_waste;
-  if (comb && !waste) told.sentences.push_back("unhang the comb");   // it hangs in the edge that is wanted
+  if (comb && !waste) told.sentences.push_back("unhang the comb and the weights");   // it hangs in the edge that is wanted
   switch (t.operation().method) {
     case Method::by_loops_between:
       if (t.always([](const SizeRecord& r) { return r.amount < r.before.stitches - 1; })) {   // a 2x1 rib, say
@@ -196,7 +196,7 @@ Told tell_take_off(const Telling& t) {
   Told told;
   told.breaks = true;
   unhang(t, told);
-  const std::string what = all_that_is_left(t) ? "all " + t.amount("st") : t.noun("st").text;
+  const std::string what = all_that_is_left(t) ? "all " + t.amount("st") : sts_of(t.noun("st").text);
   const std::string name = t.operation().edges.empty() ? "" : ": " + t.edges(t.operation().edges);
   told.sentences.push_back(fmt::format("take {} off the needles onto a thread{}", what, name));
   if (!all_that_is_left(t)) told.sentences.push_back("put the emptied needles in NWP");
@@ -209,7 +209,11 @@ Told tell_bind_off(const Telling& t) {
   told.breaks = true;
   unhang(t, told);
   std::string sentence = all_that_is_left(t) ? "bind off all " + t.amount("st") : "bind off " + t.amount("st");
-  if (!all_that_is_left(t)) sentence += fmt::format(", {}", t.noun("st").text);
+  if (!all_that_is_left(t)) {
+    std::string which = sts_of(t.noun("st").text);
+    if (which.starts_with("the sts of ")) which.replace(0, 7, "those");
+    sentence += fmt::format(", {},", which);
+  }
   if (t.operation().loose) sentence += " loosely";
   if (t.operation().method == Method::by_latch) sentence += " with the latch tool";
   if (t.operation().method == Method::by_crochet) sentence += " with a crochet hook";
@@ -223,12 +227,20 @@ Told tell_gather(const Telling& t) {
   Told told;
   told.breaks = true;
   unhang(t, told);
-  const std::string way = t.run(t.each([](const SizeRecord& r) {
-    return std::string(r.yarn_side == knit::Side::right ? "from right to left" : "from left to right");
-  }));
-  told.sentences.push_back(fmt::format("thread the {} on a needle and draw it through {}, {}",
-                                       t.memory().yarn_cut ? "tail" : "yarn",
-                                       all_that_is_left(t) ? "all " + t.amount("st") : t.noun("st").text, way));
+  const auto way = [&](bool back) {
+    return t.run(t.each([=](const SizeRecord& r) {
+      return std::string((r.yarn_side == knit::Side::right) != back ? "from right to left" : "from left to right");
+    }));
+  };
+  const std::string thread = t.memory().yarn_cut ? "tail" : "yarn";
+  if (t.always([](const SizeRecord& r) { return r.second_amount > 0 && r.second_amount < r.amount; })) {   // a tube
+    told.sentences.push_back(fmt::format("thread the {} on a needle and draw it through the sts of the main bed {}, then back "
+                                         "through those of the second bed {}, {} in all",
+                                         thread, way(false), way(true), t.amount("st")));
+  } else {
+    told.sentences.push_back(fmt::format("thread the {} on a needle and draw it through {}, {}", thread,
+                                         all_that_is_left(t) ? "all " + t.amount("st") : sts_of(t.noun("st").text), way(false)));
+  }
   told.sentences.push_back("take the sts off the machine, pull the tail tight and fasten it off");
   return told;
 }

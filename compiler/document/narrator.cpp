@@ -94,6 +94,7 @@ void Narrator::tell_all(const Steps& all, int level) {
   collect_names(all, used_names_);
   for (Known& known : known_) known = {};
   memory_ = {};
+  memory_.edition = &printing_.edition;
   for (const knit::PieceFacts& piece : printing_.edition.pieces) {
     if (piece.second_mirrored) memory_.mirrored.insert(piece.name);
   }
@@ -203,6 +204,7 @@ void Narrator::operation(const Step& one, SizeSet scope) {
     if (told.says_stitches) {
       known_[i].stitches = record.after.stitches;
       known_[i].span = record.after.span;
+      known_[i].second_span = record.after.second_span;
     }
   }
   remember(one, scope);
@@ -226,10 +228,15 @@ void Narrator::note_memory(const Step& one) {
   switch (one.operation.act) {
     case knit::Act::cast_on:
       memory_.cast_on = one.operation.method;
-      memory_.comb_hung = one.operation.method == knit::Method::open_on_waste;
+      // A cast-on beside stitches leaves hanging what hangs.
+      if (one.operation.method == knit::Method::open_on_waste) memory_.comb_hung = true, memory_.only_weights = false;
       break;
     case knit::Act::hang_comb:
+      memory_.comb_hung = true;
+      memory_.only_weights = false;
+      break;
     case knit::Act::hang_weights:
+      memory_.only_weights = !memory_.comb_hung || memory_.only_weights;
       memory_.comb_hung = true;
       break;
     case knit::Act::remove_comb:
@@ -237,6 +244,9 @@ void Narrator::note_memory(const Step& one) {
       break;
     case knit::Act::set_needles:
       memory_.needles_set = true;
+      break;
+    case knit::Act::lift:   // what follows a technique in its section is not "as for" it
+      for (auto& [name, worked] : worked_) worked.corners = worked.corners || worked.section == section_;
       break;
     case knit::Act::hang_edge:
     case knit::Act::scrap_off:
@@ -319,7 +329,9 @@ void Narrator::technique(const Step& one, SizeSet scope) {
   if (one.name.empty()) return;
   end_paragraph();
   if (!told_before(one, first_block)) return;
-  say(scope, fmt::format("{}, as for the {}", without_graded(title), worked_[one.name].section));
+  const Worked& before = worked_[one.name];
+  say(scope, fmt::format("{}, as for the {}{}", without_graded(title), before.section,
+                         before.corners ? " up to the closing of its corners" : ""));
   due_.scope = scope;
   due_.row = due_.side = due_.stitches = true;
   settle();
@@ -380,7 +392,10 @@ void Narrator::needles_named(const Step& one, SizeSet scope) {
   for (std::size_t i = 0; i < spans.size(); ++i) spans[i] = span_name(named.needles[i]);
   if (spans.empty()) return;
   settle();
-  say(scope, fmt::format("{} {} {}", called(named), named.kind == knit::Selection::Kind::half ? "is" : "are",
+  // The halves and beds are not many things but one.
+  const bool one_thing = named.kind == knit::Selection::Kind::half;
+  const bool bed = named.kind == knit::Selection::Kind::bed;
+  say(scope, fmt::format("{}{} {} {}", bed ? "the needles of " : "", called(named), one_thing ? "is" : "are",
                          graded(spans, printing_.printed, scope)));
 }
 

@@ -150,7 +150,7 @@ void Narrator::fold(const Fold& part, SizeSet scope) {
     return;
   }
   if (any_tension(part.body)) {
-    for (Known& known : known_) known.tension.reset();  // each turn must say it, the first too
+    for (Known& known : known_) known.tension.reset(), known.second_tension.reset();  // each turn must say it, the first too
   }
   const Step* last = nullptr;
   std::int64_t knits = 0;
