@@ -19,6 +19,19 @@ void unhang(const Telling& t, Told& told) {
   }
 }
 
+// Of two beds one is left: the carriage must leave the bare one alone.
+void one_bed_left(const Telling& t, Told& told) {
+  const auto on_main = [](const knit::MachineState& state) { return state.stitches - state.second_bed; };
+  const bool both = t.always([&](const SizeRecord& r) { return r.before.second_bed > 0 && on_main(r.before) > 0; });
+  if (!both) return;
+  for (const bool main : {true, false}) {
+    const bool alone = t.always([&](const SizeRecord& r) {
+      return r.after.stitches > 0 && (main ? r.after.second_bed : on_main(r.after)) == 0;
+    });
+    if (alone) told.sentences.push_back(fmt::format("set the carriage to knit the {} bed alone", main ? "main" : "second"));
+  }
+}
+
 bool all_that_is_left(const Telling& t) {
   return t.always([](const SizeRecord& r) { return r.after.stitches == 0; });
 }
@@ -34,7 +47,9 @@ bool in_all(const Telling& t, bool SizeRecord::*flag) {
 // On a bare bed: the needles are named before hands are full of loops, and no other may catch the yarn.
 void bare_bed(const Telling& t, Told& told) {
   if (!t.always([](const SizeRecord& r) { return r.before.stitches == 0; }) || t.memory().needles_set) return;
-  told.sentences.push_back(fmt::format("put {} in WP and all other needles in NWP", t.needles()));
+  const bool second = t.always([](const SizeRecord& r) { return r.needles.first.bed == knit::Bed::second; });
+  told.sentences.push_back(
+      fmt::format("put {}{} in WP and all other needles in NWP", t.needles(), second ? " of the second bed" : ""));
 }
 
 }  // namespace
@@ -101,6 +116,10 @@ Told tell_hang_edge(const Telling& t) {
   } else if (waste) {
     told.sentences.push_back(fmt::format("draw out {}", t.waste()));
   }
+  const bool second_alone = t.always([](const SizeRecord& r) {
+    return r.before.stitches == 0 && r.after.second_bed > 0 && r.after.second_bed == r.after.stitches;
+  });
+  if (second_alone) told.sentences.push_back("set the carriage to knit the second bed alone");
   told.side = t.operation().method != Method::folded && !hem;
   return told;
 }
@@ -188,6 +207,7 @@ Told tell_scrap_off(const Telling& t) {
     told.sentences.push_back(std::move(sentence));
   }
   if (!all_that_is_left(t)) told.stitches_intro = "remaining:";
+  one_bed_left(t, told);
   if (aside) told.sentences.push_back("put the held needles in UWP and set the carriage to knit all needles");
   return told;
 }
@@ -200,6 +220,7 @@ Told tell_take_off(const Telling& t) {
   const std::string name = t.operation().edges.empty() ? "" : ": " + t.edges(t.operation().edges);
   told.sentences.push_back(fmt::format("take {} off the needles onto a thread{}", what, name));
   if (!all_that_is_left(t)) told.sentences.push_back("put the emptied needles in NWP");
+  one_bed_left(t, told);
   if (!all_that_is_left(t)) told.stitches_intro = "remaining:";
   return told;
 }
@@ -220,6 +241,7 @@ Told tell_bind_off(const Telling& t) {
   told.sentences.push_back(std::move(sentence));
   told.sentences.push_back(all_that_is_left(t) ? "cut the yarn and draw its end through the last loop"
                                                : "put the emptied needles in NWP");
+  one_bed_left(t, told);
   return told;
 }
 

@@ -127,10 +127,13 @@ bool knits_rounds(const knit::Step& step) {
 
 namespace {
 
-// After rounds on two beds a row needs the carriage set back; not while one of the beds rests.
+// After rounds on two beds, or rows on one, a row of both needs the carriage set back; not while one of the beds rests.
 void both_ways(const Telling& t, Told& told) {
-  const bool on_two_beds = t.always([](const SizeRecord& r) { return r.before.second_bed > 0 && r.before.held == 0; });
-  if (t.memory().rounds && on_two_beds) told.sentences.push_back("set the carriage to knit both beds both ways");
+  const bool on_two_beds = t.always([](const SizeRecord& r) {
+    return r.before.second_bed > 0 && r.before.second_bed < r.before.stitches && r.before.held == 0;
+  });
+  const bool set_otherwise = t.memory().rounds || t.memory().one_bed;
+  if (set_otherwise && on_two_beds) told.sentences.push_back("set the carriage to knit both beds both ways");
 }
 
 }  // namespace
@@ -234,7 +237,8 @@ Told tell_knit_chart(const Telling& t) {
 
 Told tell_thread(const Telling& t) {
   Told told;
-  told.sentences = {"thread " + t.yarn()};
+  const bool second_joins = t.operation().yarns.size() > 1 && t.memory().threaded == t.operation().yarns.front();
+  if (!second_joins) told.sentences = {"thread " + t.yarn()};
   // A carriage knits plain rows with the first feeder alone; what the second one does, the rows of a chart say.
   if (t.operation().yarns.size() > 1) {
     told.sentences.push_back(fmt::format("thread {} in the second feeder: it knits in the rows of a chart only, and plain rows "

@@ -16,7 +16,7 @@ bool by_one(const Telling& t) {
   return t.always([](const SizeRecord& r) { return r.target == 1; });
 }
 
-// "to the needle on its left", "2 needles to the left", "one needle inwards".
+// "to the needle on its left", "to the left by 2 needles", "one needle inwards".
 std::string direction(const Telling& t, const Noun& noun) {
   const PerSize distance = t.each([](const SizeRecord& r) { return fmt::format("{}", r.target); });
   if (t.operation().way != knit::Way::aside) {
@@ -28,7 +28,7 @@ std::string direction(const Telling& t, const Noun& noun) {
     if (noun.spread || !noun.plural) return "to the needle on its " + side;
     return fmt::format("one needle to the {}", side);
   }
-  return fmt::format("{} to the {}", counted(distance, "needle", t.printed(), t.scope()), side);
+  return fmt::format("to the {} by {}", side, counted(distance, "needle", t.printed(), t.scope()));
 }
 
 std::string emptied(const Telling& t) {

@@ -225,6 +225,7 @@ void Narrator::operation(const Step& one, SizeSet scope) {
 }
 
 void Narrator::note_memory(const Step& one) {
+  note_beds(one);
   switch (one.operation.act) {
     case knit::Act::cast_on:
       memory_.cast_on = one.operation.method;
@@ -248,15 +249,22 @@ void Narrator::note_memory(const Step& one) {
     case knit::Act::lift:   // what follows a technique in its section is not "as for" it
       for (auto& [name, worked] : worked_) worked.corners = worked.corners || worked.section == section_;
       break;
-    case knit::Act::hang_edge:
     case knit::Act::scrap_off:
+      memory_.threaded.clear();
+      [[fallthrough]];
+    case knit::Act::hang_edge:
       memory_.needles_set = false;
+      break;
+    case knit::Act::rest_yarn:
+      memory_.threaded.clear();
       break;
     case knit::Act::cut:
       memory_.yarn_cut = true;
+      memory_.threaded.clear();
       break;
     case knit::Act::thread:
       memory_.yarn_cut = false;
+      memory_.threaded = one.operation.yarns.empty() ? "" : one.operation.yarns.front();
       break;
     case knit::Act::knit:
     case knit::Act::knit_to_row:
@@ -266,6 +274,22 @@ void Narrator::note_memory(const Step& one) {
     default:
       break;
   }
+}
+
+// Of two beds one is left alone once the other is bare, until something is knitted on both.
+void Narrator::note_beds(const Step& one) {
+  const auto both = [](const knit::MachineState& state) { return state.second_bed > 0 && state.second_bed < state.stitches; };
+  bool left_one = false, on_both = false;
+  for (std::size_t i = 0; i < one.records.size(); ++i) {
+    if (!knit::has(one.sizes, i) || one.records[i].idle) continue;
+    const knit::SizeRecord& record = one.records[i];
+    left_one = left_one || (both(record.before) && !both(record.after) && record.after.stitches > 0);
+    on_both = on_both || both(record.after);
+  }
+  using knit::Act;
+  const Act act = one.operation.act;
+  if (left_one) memory_.one_bed = true;
+  if (on_both && (act == Act::transfer || act == Act::knit || act == Act::knit_to_row)) memory_.one_bed = false;
 }
 
 // "Knit 3 rows and hang the comb.": two short steps of one moment.

@@ -64,6 +64,7 @@ class Narrator {
   void operation(const knit::Step& step, knit::SizeSet scope);
   bool joined_to_last(const Told& told, knit::SizeSet scope);
   void note_memory(const knit::Step& step);
+  void note_beds(const knit::Step& step);
   void section(const knit::Step& step, knit::SizeSet scope);
   void technique(const knit::Step& step, knit::SizeSet scope);
   void said(const knit::Step& step, knit::SizeSet scope);

@@ -28,6 +28,8 @@ struct Memory {
   bool yarn_cut = false;                      // a tail hangs, and no yarn was threaded since
   bool in_fold = false;                       // the step is told for every turn of a repeat
   bool rounds = false;                        // the carriage is set to knit rounds on two beds
+  bool one_bed = false;                       // it is set to knit one of two beds alone
+  std::string threaded;                       // the yarn in the feeder, as the pattern calls it
   bool needles_set = false;                   // a step before arranged the bed
   std::set<std::string> mirrored;             // the pieces of which the second is made with its sides changed
   bool joined = false;                        // how a piece is joined while it is knitted has been told

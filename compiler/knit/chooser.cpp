@@ -118,8 +118,9 @@ class Chooser {
     chosen.shape.kind = Selection::Kind::bed;
     chosen.shape.bed = s.bed == syntax::Bed::second ? knit::Bed::second : knit::Bed::main;
     chosen.shape.both_beds = s.bed == syntax::Bed::both;
-    (void)within;
+    whole_beds_ = &within == widest_;   // named whole, a bed at rest is meant too: `release second bed`
     const Sets both = domain();   // a named bed is asked in full, not the default bed alone
+    whole_beds_ = false;
     for (std::size_t i = 0; i < sizes_; ++i) {
       if (s.bed != syntax::Bed::second) chosen.needles[i][0] = both[i][0];
       if (s.bed != syntax::Bed::main) chosen.needles[i][1] = both[i][1];
