@@ -79,6 +79,10 @@ std::string without_graded(const std::string& title) {
   return text;
 }
 
+bool closes_corners(const Step& step) {
+  return step.kind == Kind::operation && step.operation.act == knit::Act::close_corners;
+}
+
 bool only_sections(const Steps& steps) {
   return !steps.empty() &&
          std::all_of(steps.begin(), steps.end(), [](const Step& step) { return step.kind == Kind::section; });
@@ -86,16 +90,17 @@ bool only_sections(const Steps& steps) {
 
 }  // namespace
 
-void Narrator::tell_all(const Steps& all, int level) {
+void Narrator::tell_all(const Steps& all, int level, const std::string& piece) {
   level_ = level;
+  piece_ = piece;
   used_names_.clear();
-  worked_.clear();
   section_.clear();
+  last_told_ = nullptr;
   collect_names(all, used_names_);
   for (Known& known : known_) known = {};
   memory_ = {};
-  for (const knit::PieceFacts& piece : printing_.edition.pieces) {
-    if (piece.second_mirrored) memory_.mirrored.insert(piece.name);
+  for (const knit::PieceFacts& one : printing_.edition.pieces) {
+    if (one.second_mirrored) memory_.mirrored.insert(one.name);
   }
   scope_ = block_scope_ = printing_.printed;
   steps(all, printing_.printed);
@@ -104,9 +109,18 @@ void Narrator::tell_all(const Steps& all, int level) {
 }
 
 void Narrator::steps(const Steps& all, SizeSet scope) {
-  for (const Step& one : all) {
-    const SizeSet inner = scope & one.sizes;
-    if (inner != 0) step(one, inner);
+  for (auto one = all.begin(); one != all.end(); ++one) {
+    const SizeSet inner = scope & one->sizes;
+    if (inner == 0) continue;
+    if (!closes_corners(*one)) {
+      step(*one, inner);
+      continue;
+    }
+    Step corners = *one;   // all that come one after the other are closed in one sentence
+    for (auto next = one + 1; next != all.end() && closes_corners(*next) && next->sizes == one->sizes; one = next++) {
+      corners.operation.edges.insert(corners.operation.edges.end(), next->operation.edges.begin(), next->operation.edges.end());
+    }
+    step(corners, inner);
   }
 }
 
@@ -158,6 +172,7 @@ void Narrator::operation(const Step& one, SizeSet scope) {
   }
   const SizeSet told_for = leads_with_number(one.operation.act) ? scope : acting;
   memory_.in_fold = inside_fold();
+  once_for_both_sides(one, told_for);
   const Telling telling(one, printing_.printed, told_for, printing_.yarns, memory_, printing_.piece);
   Told told = tell(telling);
   if (told.sentences.empty()) {
@@ -171,6 +186,7 @@ void Narrator::operation(const Step& one, SizeSet scope) {
   }
   due_.unsaid_side = due_.unsaid_side || (due_.soft_side && asks_for_side(one.operation.act));
   settle();
+  if (one.operation.act == knit::Act::cast_on && !inside_fold()) cast_on_once(one, told_for, told);
   if (told.new_paragraph && !inside_fold() && open_.sentences.size() > 1) break_ = true;
   if (told.makes_fabric) {
     std::string& sentence = told.sentences[told.tension_at];
@@ -286,11 +302,15 @@ void Narrator::section(const Step& one, SizeSet scope) {
     section_[0] = static_cast<char>(std::tolower(static_cast<unsigned char>(section_[0])));
   }
   blocks_.push_back(heading);
+  const std::size_t first_block = blocks_.size();
+  worked_.begin_section(piece_, section_);
+  last_told_ = nullptr;
   scope_ = block_scope_ = scope;
+  Worked::Part whole = part(Worked::Kind::section, one.steps, scope);
   steps(one.steps, scope);
   due_.unsaid_row = due_.unsaid_side = due_.unsaid_stitches = true;
   due_.scope = scope;
-  settle();
+  told_once(std::move(whole), first_block, scope, "");
   end_paragraph();
   block_scope_ = outer;
   scope_ = outer;
@@ -304,6 +324,8 @@ void Narrator::technique(const Step& one, SizeSet scope) {
   settle();
   end_paragraph();
   const std::size_t first_block = blocks_.size();
+  const SizeSet entered = scope_;
+  Worked::Part whole = part(Worked::Kind::technique, one.steps, scope);
   const std::string title = title_of(one, scope);
   if (!title.empty()) {
     std::string sentence = title;
@@ -318,21 +340,7 @@ void Narrator::technique(const Step& one, SizeSet scope) {
   settle();
   if (one.name.empty()) return;
   end_paragraph();
-  if (!told_before(one, first_block)) return;
-  say(scope, fmt::format("{}, as for the {}", without_graded(title), worked_[one.name].section));
-  due_.scope = scope;
-  due_.row = due_.side = due_.stitches = true;
-  settle();
-}
-
-// A technique that would be printed word for word as before in this piece is not printed again.
-bool Narrator::told_before(const Step& technique, std::size_t first_block) {
-  constexpr std::size_t worth_it = 250;
-  const std::string text = text_of({blocks_.begin() + static_cast<std::ptrdiff_t>(first_block), blocks_.end()});
-  const auto [known, is_new] = worked_.try_emplace(technique.name, Worked{text, section_});
-  if (is_new || known->second.text != text || text.size() < worth_it || known->second.section.empty()) return false;
-  blocks_.erase(blocks_.begin() + static_cast<std::ptrdiff_t>(first_block), blocks_.end());
-  return true;
+  if (!title.empty()) told_once(std::move(whole), first_block, entered, without_graded(title));
 }
 
 void Narrator::said(const Step& one, SizeSet scope) {

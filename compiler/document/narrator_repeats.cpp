@@ -169,8 +169,9 @@ void Narrator::fold(const Fold& part, SizeSet scope) {
           in_every_size(*last, scope, [](const knit::SizeRecord& r) { return !r.idle; });
   const std::string star(static_cast<std::size_t>(fold_depth_ + 1), '*');
   if (break_) end_paragraph();
+  const std::size_t begin = open_.sentences.size(), first_chart = after_paragraph_.size();
+  Worked::Part turn = this->part(Worked::Kind::turn, part.body, scope);
   ++fold_depth_;
-  const std::size_t begin = open_.sentences.size();
   steps(part.body, scope);
   --fold_depth_;
   if (plain) {
@@ -182,13 +183,16 @@ void Narrator::fold(const Fold& part, SizeSet scope) {
     say(scope, fmt::format("repeat the last {} {} {} more", one_row ? unit : rows, count, times_word(count)));
     return;
   }
+  const std::string times = graded(in_all, printing_.printed, scope);
+  const bool alone = fold_depth_ == 0 && !holding && !ends_unwrapped;
+  if (alone && turn_told_before(std::move(turn), begin, first_chart, times + std::string(no_break) + times_word(times))) return;
+  if (fold_depth_ == 0) worked_.star(piece_, section_);
   if (begin < open_.sentences.size()) open_.sentences[begin].text.insert(0, star);
   if (holding) {
     say(scope, fmt::format("repeat from{}{} until {} are in work", no_break, star,
                            counted(in_work, "st", printing_.printed, scope)));
   } else {
-    const std::string count = graded(in_all, printing_.printed, scope);
-    say(scope, fmt::format("repeat from{}{} {}{}{} in all", no_break, star, count, no_break, times_word(count)));
+    say(scope, fmt::format("repeat from{}{} {}{}{} in all", no_break, star, times, no_break, times_word(times)));
   }
   if (ends_unwrapped) {
     const std::string count = graded(unwrapped, printing_.printed, scope);

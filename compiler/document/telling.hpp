@@ -29,6 +29,7 @@ struct Memory {
   bool needles_set = false;                   // a step before arranged the bed
   std::set<std::string> mirrored;             // the pieces of which the second is made with its sides changed
   bool joined = false;                        // how a piece is joined while it is knitted has been told
+  bool on_other_side = false;                 // the step before was this one with left and right changed
 };
 
 struct Told {
