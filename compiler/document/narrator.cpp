@@ -95,6 +95,7 @@ void Narrator::tell_all(const Steps& all, int level, const std::string& piece) {
   piece_ = piece;
   used_names_.clear();
   section_.clear();
+  before_charts_ = rows_before_charts(all, printing_.printed);
   last_told_ = nullptr;
   collect_names(all, used_names_);
   for (Known& known : known_) known = {};
@@ -194,7 +195,7 @@ void Narrator::operation(const Step& one, SizeSet scope) {
   }
   std::vector<std::size_t> charts;
   if (one.operation.act == knit::Act::knit_chart) {
-    charts = {charts_.of_colours(one.operation, acting, telling.yarn(0), telling.yarn(1))};
+    charts = {charts_.of_colours(one, acting, telling.yarn(0), telling.yarn(1))};
   } else if (told.both_beds) {
     charts = {charts_.of_two_beds(one, acting)};
   } else if (!told.chart.empty()) {
@@ -209,6 +210,7 @@ void Narrator::operation(const Step& one, SizeSet scope) {
     }
     say(told_for, std::move(sentence));
   }
+  const bool selects = selecting_row(one, acting);
   for (const std::size_t chart : charts) after_paragraph_.push_back(ChartReference{chart});
   bool count_changed = false;
   for (std::size_t i = 0; i < one.records.size(); ++i) {
@@ -223,7 +225,7 @@ void Narrator::operation(const Step& one, SizeSet scope) {
   }
   remember(one, scope);
   note_memory(one);
-  last_knit_ = one.operation.act == knit::Act::knit && one.operation.joining.empty();
+  last_knit_ = one.operation.act == knit::Act::knit && one.operation.joining.empty() && !selects;
   const bool emptied = std::all_of(one.records.begin(), one.records.end(), [&](const knit::SizeRecord& r) {
     return !knit::has(acting, static_cast<std::size_t>(&r - one.records.data())) || r.after.stitches == 0;
   });
@@ -272,6 +274,21 @@ void Narrator::note_memory(const Step& one) {
     default:
       break;
   }
+}
+
+// Told with the row and not with the chart: by then it would be too late.
+bool Narrator::selecting_row(const Step& one, SizeSet scope) {
+  const auto found = before_charts_.find(&one);
+  if (found == before_charts_.end() || (found->second & scope) == 0 || inside_fold()) return false;
+  bool single = true;
+  for (std::size_t i = 0; i < one.records.size(); ++i) {
+    if (knit::has(found->second & scope, i)) single = single && one.records[i].amount == 1;
+  }
+  say(found->second & scope,
+      fmt::format("if your machine selects needles from a card or a screen, {} is the selecting row: set the pattern to its "
+                  "first row before you knit it",
+                  single ? "this row" : "the last of these rows"));
+  return true;
 }
 
 // "Knit 3 rows and hang the comb.": two short steps of one moment.

@@ -15,6 +15,7 @@
 #include "compiler/document/charts.hpp"
 #include "compiler/document/document.hpp"
 #include "compiler/document/folding.hpp"
+#include "compiler/document/selecting_row.hpp"
 #include "compiler/document/telling.hpp"
 #include "compiler/document/worked.hpp"
 #include "compiler/knit/facts.hpp"
@@ -68,6 +69,7 @@ class Narrator {
   void operation(const knit::Step& step, knit::SizeSet scope);
   bool joined_to_last(const Told& told, knit::SizeSet scope);
   void note_memory(const knit::Step& step);
+  bool selecting_row(const knit::Step& step, knit::SizeSet scope);
   void section(const knit::Step& step, knit::SizeSet scope);
   void technique(const knit::Step& step, knit::SizeSet scope);
   void said(const knit::Step& step, knit::SizeSet scope);
@@ -111,6 +113,7 @@ class Narrator {
   std::set<std::string> used_names_;  // of needles, in the piece
   std::string section_;               // its title
   std::string piece_;                 // its name in words
+  std::map<const knit::Step*, knit::SizeSet> before_charts_;
   const knit::Step* last_told_ = nullptr;   // the last step that makes or closes an edge, for its other side
   int level_ = 1;
   int fold_depth_ = 0;

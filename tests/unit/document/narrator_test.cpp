@@ -96,6 +96,31 @@ TEST_CASE("a technique that is worked as before is referred to by its section") 
   CHECK(stretches(4).find("as for the heel") == std::string::npos);   // with other numbers it is told in full
 }
 
+TEST_CASE("the plain row before a chart is the selecting row, told with the row; with needles moved between, it is none") {
+  const auto band = [](bool moved, const test::Counts& plain) {
+    Recorder r(4);
+    r.cast_on({36, 36, 36, 36});
+    r.knit(plain);
+    r.tension(100);
+    if (moved) r.move_last_of_each(4);
+    Step& chart = r.counted(knit::Act::knit_chart, {2, 2, 2, 2});
+    chart.operation.yarns = {"main", "contrast"};
+    chart.operation.edges = {"dots"};
+    chart.operation.chart = {"x.", ".x"};
+    chart.operation.chart_marks = ".x";
+    return told(r.take());
+  };
+  const std::string text = band(false, {2, 2, 2, 2});
+  CHECK(text.find("Knit 2 rows. If your machine selects needles from a card or a screen, the last of these rows is the selecting "
+                  "row: set the pattern to its first row before you knit it. At MT+1, thread CC as the second colour") !=
+        std::string::npos);
+  CHECK(text.find("The first and the last needle knit as the chart has them.") != std::string::npos);
+  CHECK(band(false, {1, 1, 1, 1}).find("this row is the selecting row") != std::string::npos);
+  CHECK(band(true, {2, 2, 2, 2}).find("selecting row") == std::string::npos);
+  // One size has no plain row here: it is not told of any.
+  CHECK(band(false, {2, 2, 2, 0}).find("All sizes but Men L: If your machine selects") != std::string::npos);
+}
+
 TEST_CASE("remarks stand where they were written, for whom they are") {
   Recorder r(4);
   r.knit({2, 2, 2, 2});
