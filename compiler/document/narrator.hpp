@@ -75,6 +75,8 @@ class Narrator {
   void said(const knit::Step& step, knit::SizeSet scope);
   void repeat(const knit::Step& step, knit::SizeSet scope);
   void fold(const Fold& part, knit::SizeSet scope);
+  std::string wrapped_beside(const Fold& part, knit::SizeSet scope) const;
+  void check_core(const knit::Step& repeat, knit::SizeSet scope);
   bool tell_uneven(const knit::Step& repeat, knit::SizeSet scope);
   // Told before (narrator_worked.cpp)
   Worked::Part part(Worked::Kind kind, const std::vector<knit::Step>& steps, knit::SizeSet scope) const;

@@ -77,6 +77,32 @@ std::string rows_in_turn(const std::vector<std::int64_t>& rows) {
 
 }  // namespace
 
+// The needle wrapped last, where it is none of those that knit at the end: the first of the sts that wait beside them.
+std::string Narrator::wrapped_beside(const Fold& part, SizeSet scope) const {
+  PerSize needles(part.last_wrapped.size());
+  for (std::size_t i = 0; i < needles.size(); ++i) {
+    if (!knit::has(scope, i)) continue;
+    const std::int32_t number = part.last_wrapped[i].number;
+    const knit::NeedleSpan& working = part.after[i].working;
+    if (number == 0 || (number >= working.first.number && number <= working.last.number)) return {};
+    needles[i] = needle_name(number);
+  }
+  return graded(needles, printing_.printed, scope);
+}
+
+// What can be seen at the turn of short rows: the needles that are left.
+void Narrator::check_core(const Step& one, SizeSet scope) {
+  PerSize spans(one.records.size());
+  for (std::size_t i = 0; i < spans.size(); ++i) {
+    const knit::MachineState* const state = knit::has(scope, i) ? last_state(one, i) : nullptr;
+    if (state != nullptr && state->held > 0) spans[i] = span_name(state->working);
+    if (knit::has(scope, i) && (!spans[i] || spans[i]->empty())) return;
+  }
+  break_ = true;
+  say(scope, "check: the needles in work are " + graded(spans, printing_.printed, scope));
+  break_ = true;
+}
+
 void Narrator::repeat(const Step& one, SizeSet scope) {
   const std::vector<FoldClass> classes = fold_turns(one, scope);
   if (classes.empty()) return;
@@ -104,6 +130,7 @@ void Narrator::repeat(const Step& one, SizeSet scope) {
     due_.unsaid_row = due_.side = due_.unsaid_stitches = true;
     settle();
     break_ = true;
+    if (find(last_body, sizes, Act::hold) != nullptr && shapes_by_holding(last_body, sizes)) check_core(one, sizes);
   };
   if (!simple && !inside_fold() && tell_uneven(one, told_for)) {
     end(told_for, {});
@@ -196,6 +223,11 @@ void Narrator::fold(const Fold& part, SizeSet scope) {
   }
   if (ends_unwrapped) {
     const std::string count = graded(unwrapped, printing_.printed, scope);
+    if (const std::string beside = wrapped_beside(part, scope); count == "1" && !beside.empty()) {
+      say(scope, fmt::format("the last time but one the needle to wrap is {}, where the other sts wait; the last time there is none",
+                             beside));
+      return;
+    }
     say(scope, count == "1" ? std::string("the last time there is no needle to wrap")
                             : fmt::format("the last {}{}times there is no needle to wrap", count, no_break));
   }
