@@ -83,6 +83,11 @@ bool closes_corners(const Step& step) {
   return step.kind == Kind::operation && step.operation.act == knit::Act::close_corners;
 }
 
+bool holds_sections(const Steps& steps) {
+  return std::any_of(steps.begin(), steps.end(),
+                     [](const Step& step) { return step.kind == Kind::section || holds_sections(step.steps); });
+}
+
 bool only_sections(const Steps& steps) {
   return !steps.empty() &&
          std::all_of(steps.begin(), steps.end(), [](const Step& step) { return step.kind == Kind::section; });
@@ -302,9 +307,21 @@ bool Narrator::joined_to_last(const Told& told, SizeSet scope) {
   return true;
 }
 
+// A section ends where it does or, if some sizes go on in sections of their own inside it, where the first of these begins.
+void Narrator::end_section() {
+  if (!begun_) return;
+  std::vector<std::optional<knit::MachineState>> states(known_.size());
+  for (std::size_t i = 0; i < states.size(); ++i) {
+    if (knit::has(begun_->scope, i)) states[i] = known_[i].now;
+  }
+  section_ends_.push_back(section_end(begun_->title, states));
+  begun_.reset();
+}
+
 void Narrator::section(const Step& one, SizeSet scope) {
   settle();
   end_paragraph();
+  end_section();
   const SizeSet outer = block_scope_;
   Heading heading;
   heading.level = level_;
@@ -321,14 +338,17 @@ void Narrator::section(const Step& one, SizeSet scope) {
   blocks_.push_back(heading);
   const std::size_t first_block = blocks_.size();
   worked_.begin_section(piece_, section_);
+  begun_ = Begun{heading.text, scope};
   last_told_ = nullptr;
   scope_ = block_scope_ = scope;
   Worked::Part whole = part(Worked::Kind::section, one.steps, scope);
   steps(one.steps, scope);
   due_.unsaid_row = due_.unsaid_side = due_.unsaid_stitches = true;
   due_.scope = scope;
-  told_once(std::move(whole), first_block, scope, "");
+  if (holds_sections(one.steps)) settle();
+  else told_once(std::move(whole), first_block, scope, "");
   end_paragraph();
+  end_section();
   block_scope_ = outer;
   scope_ = outer;
 }

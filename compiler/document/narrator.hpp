@@ -13,6 +13,7 @@
 #include <vector>
 
 #include "compiler/document/charts.hpp"
+#include "compiler/document/check_table.hpp"
 #include "compiler/document/document.hpp"
 #include "compiler/document/folding.hpp"
 #include "compiler/document/selecting_row.hpp"
@@ -46,6 +47,8 @@ class Narrator {
   // to it.
   void tell_all(const std::vector<knit::Step>& steps, int level, const std::string& piece = {});
 
+  const std::vector<SectionEnd>& section_ends() const { return section_ends_; }   // of what was told, in its order
+
  private:
   struct Known {  // of one size
     std::optional<std::int64_t> row;
@@ -71,6 +74,7 @@ class Narrator {
   void note_memory(const knit::Step& step);
   bool selecting_row(const knit::Step& step, knit::SizeSet scope);
   void section(const knit::Step& step, knit::SizeSet scope);
+  void end_section();
   void technique(const knit::Step& step, knit::SizeSet scope);
   void said(const knit::Step& step, knit::SizeSet scope);
   void repeat(const knit::Step& step, knit::SizeSet scope);
@@ -115,6 +119,12 @@ class Narrator {
   std::set<std::string> used_names_;  // of needles, in the piece
   std::string section_;               // its title
   std::string piece_;                 // its name in words
+  std::vector<SectionEnd> section_ends_;
+  struct Begun {
+    std::string title;
+    knit::SizeSet scope = 0;
+  };
+  std::optional<Begun> begun_;        // the section being told, until it or its own part ends
   std::map<const knit::Step*, knit::SizeSet> before_charts_;
   const knit::Step* last_told_ = nullptr;   // the last step that makes or closes an edge, for its other side
   int level_ = 1;

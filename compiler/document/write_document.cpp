@@ -1,6 +1,9 @@
 #include <fmt/core.h>
 
+#include <optional>
+
 #include "compiler/document/charts.hpp"
+#include "compiler/document/check_table.hpp"
 #include "compiler/document/matter.hpp"
 #include "compiler/document/narrator.hpp"
 #include "compiler/document/words.hpp"
@@ -81,6 +84,11 @@ Document write_document(const knit::Facts& facts, std::size_t edition, SizeSet s
     }
     Narrator narrator(printing, charts, instructions, worked);
     narrator.tell_all(piece.first, one_piece ? 1 : 2, words_of(piece.name));
+    if (std::optional<Table> table = check_table(narrator.section_ends(), facts.sizes, printing.printed)) {
+      instructions.emplace_back(Heading{one_piece ? 1 : 2, "Check table", ""});
+      add_paragraph(instructions, {"Where the work stands at the end of each section: RC, side of the carriage, sts, end needles."});
+      instructions.emplace_back(std::move(*table));
+    }
     if (!one_piece && piece.second_mirrored) others(printing, piece, charts, instructions, worked);
   }
   if (!printing.edition.finish.empty()) {
