@@ -1,6 +1,9 @@
 // Finishing: waste drawn, edges grafted and seamed, corners closed, ends woven in, and the last look over the whole
 // sock.
 #include <algorithm>
+#include <array>
+#include <cstdlib>
+#include <span>
 #include <vector>
 
 #include "runtime/fabric.hpp"
@@ -35,6 +38,12 @@ class Finishing {
   bool live(EdgeId id);
   void use(EdgeId id);
   void check_graft_tail(const Graft& graft);
+  struct Lengths {   // of the two sides of a seam, and how much longer one may be
+    std::array<std::int64_t, 2> of{0, 0};
+    std::int64_t allowed = 0;
+    bool differ() const { return std::abs(of[0] - of[1]) > allowed; }
+  };
+  Lengths lengths(std::span<const EdgeId> a, std::span<const EdgeId> b, bool rows);
   void check_stretches(const Seam& seam, bool rows);
 
   Fabric& fabric_;
@@ -156,36 +165,46 @@ void Finishing::operator()(const Graft& graft) {
   use(graft.b);
 }
 
-// Each stretch of a seam by itself: rows too many below a heel are not made good by rows too few above it. Short rows leave
-// two rows more on the side where they are worked, three where the carriage wraps.
+// Short rows leave two rows more on the side where they are worked, three where the carriage wraps.
+Finishing::Lengths Finishing::lengths(std::span<const EdgeId> a, std::span<const EdgeId> b, bool rows) {
+  Lengths result;
+  std::array<std::int64_t, 2> series{0, 0};
+  for (std::size_t side = 0; side < 2; ++side) {
+    std::vector<SectionId> counted;
+    for (const EdgeId id : side == 0 ? a : b) {
+      const Edge& of = edge(id);
+      result.of[side] += rows ? of.rows - of.joined : of.whole;
+      if (!rows || std::find(counted.begin(), counted.end(), of.section) != counted.end()) continue;
+      counted.push_back(of.section);
+      series[side] += fabric_.section(of.section).short_row_series;
+    }
+  }
+  const std::size_t longer = result.of[0] > result.of[1] ? 0 : 1;
+  result.allowed = rows ? 3 * series[longer] + result.of[longer] / 20 : 0;
+  return result;
+}
+
+// Each stretch of a seam by itself: rows too many below a heel are not made good by rows too few above it.
 void Finishing::check_stretches(const Seam& seam, bool rows) {
+  const std::span<const EdgeId> a(seam.a), b(seam.b);
   std::array<std::size_t, 2> from{0, 0};
   for (std::size_t stretch = 0; stretch <= seam.stretches.size(); ++stretch) {
-    std::array<std::int64_t, 2> length{0, 0}, series{0, 0};
-    std::array<EdgeId, 2> first{};
-    for (std::size_t side = 0; side < 2; ++side) {
-      const std::vector<EdgeId>& edges = side == 0 ? seam.a : seam.b;
-      std::size_t to = stretch < seam.stretches.size() ? seam.stretches[stretch][side] : edges.size();
-      to = std::clamp(to, from[side], edges.size());
-      std::vector<SectionId> counted;
-      if (from[side] < edges.size()) first[side] = edges[from[side]];
-      for (; from[side] < to; ++from[side]) {
-        const Edge& of = edge(edges[from[side]]);
-        length[side] += rows ? of.rows - of.joined : of.whole;
-        if (!rows || std::find(counted.begin(), counted.end(), of.section) != counted.end()) continue;
-        counted.push_back(of.section);
-        series[side] += fabric_.section(of.section).short_row_series;
-      }
+    std::array<std::size_t, 2> to{a.size(), b.size()};
+    if (stretch < seam.stretches.size()) {
+      to = {std::clamp<std::size_t>(seam.stretches[stretch][0], from[0], a.size()),
+            std::clamp<std::size_t>(seam.stretches[stretch][1], from[1], b.size())};
     }
-    const std::size_t longer = length[0] > length[1] ? 0 : 1;
-    std::int64_t allowed = 3 * series[longer];
-    if (rows) allowed += length[longer] / 20;
-    if (length[longer] - length[1 - longer] <= allowed) continue;
-    Fault& fault = raise(FaultKind::seam_counts_differ, first[0]);
-    fault.other_edge = first[1];
-    fault.a = length[0];
-    fault.b = length[1];
-    fault.c = allowed;
+    const Lengths here = lengths(a.subspan(from[0], to[0] - from[0]), b.subspan(from[1], to[1] - from[1]), rows);
+    if (!here.differ()) {
+      from = to;
+      continue;
+    }
+    Fault& fault = raise(FaultKind::seam_counts_differ, from[0] < a.size() ? a[from[0]] : EdgeId{});
+    fault.other_edge = from[1] < b.size() ? b[from[1]] : EdgeId{};
+    fault.a = here.of[0];
+    fault.b = here.of[1];
+    fault.c = here.allowed;
+    fault.d = lengths(a, b, rows).differ() ? 0 : 1;
     return;
   }
 }

@@ -55,6 +55,9 @@ std::string text_of(const std::vector<Block>& blocks) {
     }
     if (const auto* table = std::get_if<Table>(&block)) {
       for (const std::string& column : table->columns) text += column + " ";
+      for (const auto& row : table->rows) {
+        for (const std::string& cell : row) text += cell + " ";
+      }
     }
   }
   return text;

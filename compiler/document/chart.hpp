@@ -49,6 +49,7 @@ struct NeedleChart {
   bool changes = false;                          // false: a setting alone, `before` is not drawn
   bool bare = false;                             // no needle has a loop yet
   std::vector<ChartRepeat> repeats;              // from left to right
+  std::int64_t rows = 0;                         // tuck and slip: so many rows are knitted so; 0: a setting
   std::string first_needle, last_needle;         // where the columns lie: "L18 (L21, L24)"
 };
 
@@ -57,6 +58,8 @@ struct ColourChart {
   std::vector<std::string> rows;  // one mark a stitch
   char ground = '.', second = 'x';
   std::string ground_yarn, second_yarn;  // "MY", "CC"
+  std::string first_column, last_column; // at the two ends of the work: "22 (19, 16)"; all columns repeat in between
+  std::string first_needle, last_needle; // and where these are: "L12 (L15, L18)"
 };
 
 // Short rows of one size: which needles knit in each row, while all others wait in hold.

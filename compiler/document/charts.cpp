@@ -193,6 +193,7 @@ std::string in_words(const NeedleChart& chart) {
   }
   if (chart.changes) text += "Before: " + row_words(chart.before, chart.bare) + ". After: ";
   if (!chart.second.empty()) text += "Second bed: " + row_words(chart.second, chart.bare) + ". Main bed: ";
+  if (chart.rows > 0) text += chart.rows == 1 ? "Row 1: " : fmt::format("Rows 1 to {}: ", chart.rows);
   text += row_words(chart.after, chart.bare) + ".";
   for (const DrawnMove& move : chart.moves) {
     const bool right = move.to > move.from;
@@ -214,6 +215,20 @@ void cut_to(knit::DrawnBed& bed, const knit::NeedleSpan& span) {
     *row = {row->begin() + from, row->begin() + to};
   }
   bed.first = span.first;
+}
+
+// Tuck and slip stitches are drawn row by row, where all the sizes have as many of these rows.
+std::int64_t rows_set(const knit::Step& step, SizeSet sizes) {
+  if (step.operation.act != knit::Act::tuck && step.operation.act != knit::Act::slip) return 0;
+  constexpr std::int64_t most = 8;
+  std::int64_t rows = 0;
+  for (std::size_t i = 0; i < step.records.size(); ++i) {
+    if (!knit::has(sizes, i)) continue;
+    const std::int64_t here = step.records[i].amount;
+    if (here > most || (rows != 0 && here != rows)) return 0;
+    rows = here;
+  }
+  return rows;
 }
 
 }  // namespace
@@ -303,6 +318,7 @@ std::vector<Chart> Charts::pictures_of(const knit::Step& step, SizeSet scope, co
     if (served != printed_) chart.sizes = size_list(served, facts_.sizes);
     NeedleChart picture = drawn(model, layout, changes);
     if (beds) picture.second = std::exchange(picture.before, picture.after);
+    picture.rows = rows_set(step, served);
     const auto add_repeat = [&](std::size_t from, std::size_t length, const PerSize& counts) {
       const std::string text = graded(counts, printed_, served);
       if (text != "1") picture.repeats.push_back({from, from + length - 1, text});
@@ -404,9 +420,23 @@ std::optional<std::size_t> Charts::of_short_rows(const knit::Step& technique, Si
   return add(std::move(chart));
 }
 
-std::size_t Charts::of_colours(const knit::Operation& operation, SizeSet scope, const std::string& ground,
-                               const std::string& second) {
+std::size_t Charts::of_colours(const knit::Step& step, SizeSet scope, const std::string& ground, const std::string& second) {
+  const knit::Operation& operation = step.operation;
   ColourChart picture;
+  PerSize columns[2], needles[2];
+  for (PerSize* all : {columns, columns + 1, needles, needles + 1}) all->resize(step.records.size());
+  for (std::size_t i = 0; i < step.records.size(); ++i) {
+    if (!knit::has(scope & step.sizes, i)) continue;
+    const knit::SizeRecord& record = step.records[i];
+    columns[0][i] = fmt::format("{}", record.target);
+    columns[1][i] = fmt::format("{}", record.second_amount);
+    needles[0][i] = needle_name(record.needles.first.number);
+    needles[1][i] = needle_name(record.needles.last.number);
+  }
+  picture.first_column = graded(columns[0], printed_, scope);
+  picture.last_column = graded(columns[1], printed_, scope);
+  picture.first_needle = graded(needles[0], printed_, scope);
+  picture.last_needle = graded(needles[1], printed_, scope);
   picture.rows = operation.chart;
   if (operation.chart_marks.size() >= 2) {
     picture.ground = operation.chart_marks[0];
@@ -434,8 +464,10 @@ std::size_t Charts::of_colours(const knit::Operation& operation, SizeSet scope, 
           fmt::format("{}{} {}", i == 0 ? "" : ", ", end - i, marks[i] == picture.second ? second : ground);
       i = end;
     }
-    chart.alternative += row + 1 == picture.rows.size() ? "." : ". ";
+    chart.alternative += ". ";
   }
+  chart.alternative += fmt::format("The left end needle has column {}, the right end needle column {}.", picture.first_column,
+                                   picture.last_column);
   chart.picture = std::move(picture);
   return add(std::move(chart));
 }

@@ -23,8 +23,7 @@ class Charts {
   std::size_t of_two_beds(const knit::Step& step, knit::SizeSet scope);
 
   // Of rows in two colours; the yarns as they are printed.
-  std::size_t of_colours(const knit::Operation& operation, knit::SizeSet scope, const std::string& ground,
-                         const std::string& second);
+  std::size_t of_colours(const knit::Step& step, knit::SizeSet scope, const std::string& ground, const std::string& second);
 
   // Of the rows of a technique that holds needles, in the first of the sizes; nothing where it holds none. `title` is
   // what is worked: "Short rows over the right half".

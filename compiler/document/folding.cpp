@@ -160,6 +160,14 @@ knit::MachineState end_of(const Steps& turn, std::size_t size) {
   return {};
 }
 
+knit::Needle wrapped_in(const Steps& turn, std::size_t size) {
+  for (const Step& step : turn) {
+    const bool wraps = step.kind == Kind::operation && step.operation.act == knit::Act::wrap && knit::has(step.sizes, size);
+    if (wraps && !step.records[size].idle) return step.records[size].needles.first;
+  }
+  return {};
+}
+
 // Whether two sizes' turns can be told in one text: the same steps, whatever their numbers.
 bool same_shape(const Steps& a, std::size_t size_a, const Steps& b, std::size_t size_b);
 
@@ -281,6 +289,7 @@ std::vector<FoldClass> fold_turns(const Step& repeat, SizeSet scope) {
       fold.unwrapped.resize(size_count);
       fold.last_group.resize(size_count);
       fold.after.resize(size_count);
+      fold.last_wrapped.resize(size_count);
       for (std::size_t turn = 0; turn < model[g].period; ++turn) {
         Steps body = repeat.turns[model[g].first + turn];
         for (std::size_t size = 0; size < size_count; ++size) {
@@ -291,6 +300,9 @@ std::vector<FoldClass> fold_turns(const Step& repeat, SizeSet scope) {
           fold.unwrapped[size] = own.unwrapped;
           fold.last_group[size] = own.last_group;
           const std::size_t end = own.first + own.period * static_cast<std::size_t>(own.times);
+          for (std::size_t at = std::min(end, repeat.turns.size()); at > own.first && fold.last_wrapped[size].number == 0; --at) {
+            fold.last_wrapped[size] = wrapped_in(repeat.turns[at - 1], size);
+          }
           fold.after[size] =
               end > repeat.turns.size() ? repeat.records[size].after : end_of(repeat.turns[end - 1], size);
         }

@@ -21,6 +21,7 @@ struct Fold {                           // one thing to say, once, with how ofte
   std::vector<std::int64_t> unwrapped;  // the last so many of them find no needle to wrap: the end of a short-row shape
   std::vector<std::int64_t> last_group;   // each turn counts groups of one less than the turn before, the last of so many; 0: no
   std::vector<knit::MachineState> after;  // the last of them
+  std::vector<knit::Needle> last_wrapped;  // per size: the needle that was wrapped last; 0 if none was
 };
 struct FoldClass {
   knit::SizeSet sizes = 0;

@@ -129,6 +129,10 @@ Told tell_pick_up(const Telling& t) {
   told.breaks = true;
   const knit::Operation& o = t.operation();
   const std::string side = o.side ? " on the " + side_word(*o.side) : "";
+  if (t.memory().on_other_side) {
+    told.sentences = {fmt::format("in the same way pick up {}{}, along {}", t.amount("loop"), side, t.edges(o.edges))};
+    return told;
+  }
   told.sentences = {fmt::format("along {}, from the work outwards, pick up {} on the needles beside the work{}",
                                 t.edges(o.edges), t.amount("loop"), side)};
   const std::string loops = o.rate_loops == 1 ? "one loop" : fmt::format("{} loops", o.rate_loops);

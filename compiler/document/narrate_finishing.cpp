@@ -22,6 +22,46 @@ bool counted_rows(const Telling& t) {
   return t.always([](const SizeRecord& r) { return r.amount > 0 && r.second_amount > 0; });
 }
 
+// "Ease in the 4 extra rows where the short rows are: 2 at the heel and 2 at the toe." What no short rows explain is taken up
+// evenly.
+void ease_in(const Telling& t, Told& told) {
+  std::vector<std::string> sections;
+  std::vector<PerSize> rows;
+  bool alike = true, all = true;
+  PerSize more = t.each([&](const SizeRecord& r) {
+    const std::int64_t difference = std::abs(r.amount - r.second_amount);
+    std::int64_t explained = 0;
+    std::vector<std::string> names;
+    for (const knit::ExtraRows& extra : r.extra_rows) {
+      explained += extra.rows;
+      names.push_back(extra.section);
+    }
+    alike = alike && !names.empty() && explained <= difference && (sections.empty() || names == sections) &&
+            std::none_of(names.begin(), names.end(), [](const std::string& name) { return name.empty(); });
+    all = all && explained == difference;
+    sections = names;
+    return fmt::format("{}", difference);
+  });
+  if (!alike) {
+    told.sentences.back() += "; take up the difference evenly";
+    return;
+  }
+  std::vector<std::string> places;
+  for (std::size_t i = 0; i < sections.size(); ++i) {
+    const PerSize of_it = t.each([i](const SizeRecord& r) { return fmt::format("{}", r.extra_rows[i].rows); });
+    places.push_back(fmt::format("{} at the {}", t.run(of_it), words_of(sections[i])));
+  }
+  if (all && places.size() == 1) {
+    told.sentences.push_back(fmt::format("ease in the {} where the short rows are, at the {}",
+                                         counted(more, "extra row", t.printed(), t.scope()), words_of(sections.front())));
+    return;
+  }
+  std::string sentence = fmt::format("ease in the {} where the short rows are, {}",
+                                     counted(more, "extra row", t.printed(), t.scope()), joined(places));
+  if (!all) sentence += "; take up the others evenly";
+  told.sentences.push_back(std::move(sentence));
+}
+
 }  // namespace
 
 Told tell_graft(const Telling& t) {
@@ -69,6 +109,10 @@ Told tell_seam(const Telling& t) {
   Told told;
   told.breaks = true;
   std::string sentence = fmt::format("seam {} to {}", t.edges(t.operation().edges), t.edges(t.operation().edges_to));
+  if (t.memory().on_other_side) {   // its counts are those of the first side
+    told.sentences = {sentence + " in the same way"};
+    return told;
+  }
   if (t.operation().with_own_tail)
     sentence += ", with the tail";
   else if (!t.operation().yarns.empty())
@@ -85,8 +129,9 @@ Told tell_seam(const Telling& t) {
   // Edges of one name each are called by it; sums of edges are the first and the second.
   const bool named = t.operation().edges.size() == 1 && t.operation().edges_to.size() == 1;
   told.sentences.push_back(fmt::format("{} has {}", named ? t.edges(t.operation().edges) : "the first edge", t.amount(unit)));
-  told.sentences.push_back(fmt::format("{} has {}{}{}s; take up the difference evenly",
-                                       named ? t.edges(t.operation().edges_to) : "the second", second_amount(t), no_break, unit));
+  told.sentences.push_back(
+      fmt::format("{} has {}{}{}s", named ? t.edges(t.operation().edges_to) : "the second", second_amount(t), no_break, unit));
+  ease_in(t, told);
   return told;
 }
 

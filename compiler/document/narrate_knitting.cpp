@@ -226,7 +226,10 @@ Told tell_knit_chart(const Telling& t) {
   told.tension_at = 0;
   if (!o.edges_to.empty()) {
     told.sentences.push_back(
-        fmt::format("the first and the last needle knit {} in every one of these rows", t.code_of(o.edges_to.front())));
+        fmt::format("the first and the last needle knit {} in every one of these rows, whatever is selected there",
+                    t.code_of(o.edges_to.front())));
+  } else {
+    told.sentences.push_back("the first and the last needle knit as the chart has them");
   }
   const std::string left = t.run(t.each([](const SizeRecord& r) { return fmt::format("{}", r.target); }));
   const std::string right = t.run(t.each([](const SizeRecord& r) { return fmt::format("{}", r.second_amount); }));

@@ -79,6 +79,15 @@ std::string without_graded(const std::string& title) {
   return text;
 }
 
+bool closes_corners(const Step& step) {
+  return step.kind == Kind::operation && step.operation.act == knit::Act::close_corners;
+}
+
+bool holds_sections(const Steps& steps) {
+  return std::any_of(steps.begin(), steps.end(),
+                     [](const Step& step) { return step.kind == Kind::section || holds_sections(step.steps); });
+}
+
 bool only_sections(const Steps& steps) {
   return !steps.empty() &&
          std::all_of(steps.begin(), steps.end(), [](const Step& step) { return step.kind == Kind::section; });
@@ -86,17 +95,19 @@ bool only_sections(const Steps& steps) {
 
 }  // namespace
 
-void Narrator::tell_all(const Steps& all, int level) {
+void Narrator::tell_all(const Steps& all, int level, const std::string& piece) {
   level_ = level;
+  piece_ = piece;
   used_names_.clear();
-  worked_.clear();
   section_.clear();
+  before_charts_ = rows_before_charts(all, printing_.printed);
+  last_told_ = nullptr;
   collect_names(all, used_names_);
   for (Known& known : known_) known = {};
   memory_ = {};
   memory_.edition = &printing_.edition;
-  for (const knit::PieceFacts& piece : printing_.edition.pieces) {
-    if (piece.second_mirrored) memory_.mirrored.insert(piece.name);
+  for (const knit::PieceFacts& one : printing_.edition.pieces) {
+    if (one.second_mirrored) memory_.mirrored.insert(one.name);
   }
   scope_ = block_scope_ = printing_.printed;
   steps(all, printing_.printed);
@@ -105,9 +116,18 @@ void Narrator::tell_all(const Steps& all, int level) {
 }
 
 void Narrator::steps(const Steps& all, SizeSet scope) {
-  for (const Step& one : all) {
-    const SizeSet inner = scope & one.sizes;
-    if (inner != 0) step(one, inner);
+  for (auto one = all.begin(); one != all.end(); ++one) {
+    const SizeSet inner = scope & one->sizes;
+    if (inner == 0) continue;
+    if (!closes_corners(*one)) {
+      step(*one, inner);
+      continue;
+    }
+    Step corners = *one;   // all that come one after the other are closed in one sentence
+    for (auto next = one + 1; next != all.end() && closes_corners(*next) && next->sizes == one->sizes; one = next++) {
+      corners.operation.edges.insert(corners.operation.edges.end(), next->operation.edges.begin(), next->operation.edges.end());
+    }
+    step(corners, inner);
   }
 }
 
@@ -159,6 +179,7 @@ void Narrator::operation(const Step& one, SizeSet scope) {
   }
   const SizeSet told_for = leads_with_number(one.operation.act) ? scope : acting;
   memory_.in_fold = inside_fold();
+  once_for_both_sides(one, told_for);
   const Telling telling(one, printing_.printed, told_for, printing_.yarns, memory_, printing_.piece);
   Told told = tell(telling);
   if (told.sentences.empty()) {
@@ -172,6 +193,7 @@ void Narrator::operation(const Step& one, SizeSet scope) {
   }
   due_.unsaid_side = due_.unsaid_side || (due_.soft_side && asks_for_side(one.operation.act));
   settle();
+  if (one.operation.act == knit::Act::cast_on && !inside_fold()) cast_on_once(one, told_for, told);
   if (told.new_paragraph && !inside_fold() && open_.sentences.size() > 1) break_ = true;
   if (told.makes_fabric) {
     std::string& sentence = told.sentences[told.tension_at];
@@ -179,7 +201,7 @@ void Narrator::operation(const Step& one, SizeSet scope) {
   }
   std::vector<std::size_t> charts;
   if (one.operation.act == knit::Act::knit_chart) {
-    charts = {charts_.of_colours(one.operation, acting, telling.yarn(0), telling.yarn(1))};
+    charts = {charts_.of_colours(one, acting, telling.yarn(0), telling.yarn(1))};
   } else if (told.both_beds) {
     charts = {charts_.of_two_beds(one, acting)};
   } else if (!told.chart.empty()) {
@@ -194,6 +216,7 @@ void Narrator::operation(const Step& one, SizeSet scope) {
     }
     say(told_for, std::move(sentence));
   }
+  const bool selects = selecting_row(one, acting);
   for (const std::size_t chart : charts) after_paragraph_.push_back(ChartReference{chart});
   bool count_changed = false;
   for (std::size_t i = 0; i < one.records.size(); ++i) {
@@ -209,7 +232,7 @@ void Narrator::operation(const Step& one, SizeSet scope) {
   }
   remember(one, scope);
   note_memory(one);
-  last_knit_ = one.operation.act == knit::Act::knit && one.operation.joining.empty();
+  last_knit_ = one.operation.act == knit::Act::knit && one.operation.joining.empty() && !selects;
   const bool emptied = std::all_of(one.records.begin(), one.records.end(), [&](const knit::SizeRecord& r) {
     return !knit::has(acting, static_cast<std::size_t>(&r - one.records.data())) || r.after.stitches == 0;
   });
@@ -247,7 +270,7 @@ void Narrator::note_memory(const Step& one) {
       memory_.needles_set = true;
       break;
     case knit::Act::lift:   // what follows a technique in its section is not "as for" it
-      for (auto& [name, worked] : worked_) worked.corners = worked.corners || worked.section == section_;
+      worked_.corners_closed(piece_, section_);
       break;
     case knit::Act::scrap_off:
       memory_.threaded.clear();
@@ -292,6 +315,21 @@ void Narrator::note_beds(const Step& one) {
   if (on_both && (act == Act::transfer || act == Act::knit || act == Act::knit_to_row)) memory_.one_bed = false;
 }
 
+// Told with the row and not with the chart: by then it would be too late.
+bool Narrator::selecting_row(const Step& one, SizeSet scope) {
+  const auto found = before_charts_.find(&one);
+  if (found == before_charts_.end() || (found->second & scope) == 0 || inside_fold()) return false;
+  bool single = true;
+  for (std::size_t i = 0; i < one.records.size(); ++i) {
+    if (knit::has(found->second & scope, i)) single = single && one.records[i].amount == 1;
+  }
+  say(found->second & scope,
+      fmt::format("if your machine selects needles from a card or a screen, {} is the selecting row: set the pattern to its "
+                  "first row before you knit it",
+                  single ? "this row" : "the last of these rows"));
+  return true;
+}
+
 // "Knit 3 rows and hang the comb.": two short steps of one moment.
 bool Narrator::joined_to_last(const Told& told, SizeSet scope) {
   if (!last_knit_ || scope != scope_ || open_.sentences.empty() || break_) return false;
@@ -303,9 +341,21 @@ bool Narrator::joined_to_last(const Told& told, SizeSet scope) {
   return true;
 }
 
+// A section ends where it does or, if some sizes go on in sections of their own inside it, where the first of these begins.
+void Narrator::end_section() {
+  if (!begun_) return;
+  std::vector<std::optional<knit::MachineState>> states(known_.size());
+  for (std::size_t i = 0; i < states.size(); ++i) {
+    if (knit::has(begun_->scope, i)) states[i] = known_[i].now;
+  }
+  section_ends_.push_back(section_end(begun_->title, states));
+  begun_.reset();
+}
+
 void Narrator::section(const Step& one, SizeSet scope) {
   settle();
   end_paragraph();
+  end_section();
   const SizeSet outer = block_scope_;
   Heading heading;
   heading.level = level_;
@@ -320,12 +370,19 @@ void Narrator::section(const Step& one, SizeSet scope) {
     section_[0] = static_cast<char>(std::tolower(static_cast<unsigned char>(section_[0])));
   }
   blocks_.push_back(heading);
+  const std::size_t first_block = blocks_.size();
+  worked_.begin_section(piece_, section_);
+  begun_ = Begun{heading.text, scope};
+  last_told_ = nullptr;
   scope_ = block_scope_ = scope;
+  Worked::Part whole = part(Worked::Kind::section, one.steps, scope);
   steps(one.steps, scope);
   due_.unsaid_row = due_.unsaid_side = due_.unsaid_stitches = true;
   due_.scope = scope;
-  settle();
+  if (holds_sections(one.steps)) settle();
+  else told_once(std::move(whole), first_block, scope, "");
   end_paragraph();
+  end_section();
   block_scope_ = outer;
   scope_ = outer;
 }
@@ -338,6 +395,8 @@ void Narrator::technique(const Step& one, SizeSet scope) {
   settle();
   end_paragraph();
   const std::size_t first_block = blocks_.size();
+  const SizeSet entered = scope_;
+  Worked::Part whole = part(Worked::Kind::technique, one.steps, scope);
   const std::string title = title_of(one, scope);
   if (!title.empty()) {
     std::string sentence = title;
@@ -352,23 +411,7 @@ void Narrator::technique(const Step& one, SizeSet scope) {
   settle();
   if (one.name.empty()) return;
   end_paragraph();
-  if (!told_before(one, first_block)) return;
-  const Worked& before = worked_[one.name];
-  say(scope, fmt::format("{}, as for the {}{}", without_graded(title), before.section,
-                         before.corners ? " up to the closing of its corners" : ""));
-  due_.scope = scope;
-  due_.row = due_.side = due_.stitches = true;
-  settle();
-}
-
-// A technique that would be printed word for word as before in this piece is not printed again.
-bool Narrator::told_before(const Step& technique, std::size_t first_block) {
-  constexpr std::size_t worth_it = 250;
-  const std::string text = text_of({blocks_.begin() + static_cast<std::ptrdiff_t>(first_block), blocks_.end()});
-  const auto [known, is_new] = worked_.try_emplace(technique.name, Worked{text, section_});
-  if (is_new || known->second.text != text || text.size() < worth_it || known->second.section.empty()) return false;
-  blocks_.erase(blocks_.begin() + static_cast<std::ptrdiff_t>(first_block), blocks_.end());
-  return true;
+  if (!title.empty()) told_once(std::move(whole), first_block, entered, without_graded(title));
 }
 
 void Narrator::said(const Step& one, SizeSet scope) {

@@ -13,9 +13,12 @@
 #include <vector>
 
 #include "compiler/document/charts.hpp"
+#include "compiler/document/check_table.hpp"
 #include "compiler/document/document.hpp"
 #include "compiler/document/folding.hpp"
+#include "compiler/document/selecting_row.hpp"
 #include "compiler/document/telling.hpp"
+#include "compiler/document/worked.hpp"
 #include "compiler/knit/facts.hpp"
 
 namespace stk::document {
@@ -30,16 +33,21 @@ struct Printing {  // the same for the whole document
 
 class Narrator {
  public:
-  Narrator(const Printing& printing, Charts& charts, std::vector<Block>& blocks)
+  // `worked` is what was told in the pieces before, and grows.
+  Narrator(const Printing& printing, Charts& charts, std::vector<Block>& blocks, Worked& worked)
       : printing_(printing),
         charts_(charts),
         blocks_(blocks),
+        worked_(worked),
         scope_(printing.printed),
         block_scope_(printing.printed),
         known_(printing.facts.sizes.size()) {}
 
-  // One piece, or the finish; headings of sections stand at `level`.
-  void tell_all(const std::vector<knit::Step>& steps, int level);
+  // One piece, or the finish; headings of sections stand at `level`. `piece` is what it is called where another one refers
+  // to it.
+  void tell_all(const std::vector<knit::Step>& steps, int level, const std::string& piece = {});
+
+  const std::vector<SectionEnd>& section_ends() const { return section_ends_; }   // of what was told, in its order
 
  private:
   struct Known {  // of one size
@@ -65,13 +73,23 @@ class Narrator {
   bool joined_to_last(const Told& told, knit::SizeSet scope);
   void note_memory(const knit::Step& step);
   void note_beds(const knit::Step& step);
+  bool selecting_row(const knit::Step& step, knit::SizeSet scope);
   void section(const knit::Step& step, knit::SizeSet scope);
+  void end_section();
   void technique(const knit::Step& step, knit::SizeSet scope);
   void said(const knit::Step& step, knit::SizeSet scope);
   void repeat(const knit::Step& step, knit::SizeSet scope);
   void fold(const Fold& part, knit::SizeSet scope);
+  std::string wrapped_beside(const Fold& part, knit::SizeSet scope) const;
+  void check_core(const knit::Step& repeat, knit::SizeSet scope);
   bool tell_uneven(const knit::Step& repeat, knit::SizeSet scope);
-  bool told_before(const knit::Step& technique, std::size_t first_block);
+  // Told before (narrator_worked.cpp)
+  Worked::Part part(Worked::Kind kind, const std::vector<knit::Step>& steps, knit::SizeSet scope) const;
+  void told_once(Worked::Part part, std::size_t first_block, knit::SizeSet entered, const std::string& title);
+  bool turn_told_before(Worked::Part part, std::size_t first_sentence, std::size_t first_chart, const std::string& times);
+  void cast_on_once(const knit::Step& step, knit::SizeSet scope, Told& told);
+  std::string place_of(const Worked::Part& known) const;
+  void once_for_both_sides(const knit::Step& step, knit::SizeSet scope);
   void remark(const knit::Step& step, knit::SizeSet scope, const std::string& before = {});
   void expect(const knit::Step& step, knit::SizeSet scope);
   void needles_named(const knit::Step& step, knit::SizeSet scope);
@@ -91,6 +109,7 @@ class Narrator {
   const Printing& printing_;
   Charts& charts_;
   std::vector<Block>& blocks_;
+  Worked& worked_;
   Paragraph open_;
   knit::SizeSet scope_;        // the sizes the text is for at this point
   knit::SizeSet block_scope_;  // and those of the heading it stands under
@@ -100,11 +119,15 @@ class Narrator {
   std::string lead_;                  // of the next paragraph
   std::set<std::string> used_names_;  // of needles, in the piece
   std::string section_;               // its title
-  struct Worked {
-    std::string text, section;
-    bool corners = false;   // its corners were closed after it
+  std::string piece_;                 // its name in words
+  std::vector<SectionEnd> section_ends_;
+  struct Begun {
+    std::string title;
+    knit::SizeSet scope = 0;
   };
-  std::map<std::string, Worked> worked_;  // the techniques of the piece as they were told
+  std::optional<Begun> begun_;        // the section being told, until it or its own part ends
+  std::map<const knit::Step*, knit::SizeSet> before_charts_;
+  const knit::Step* last_told_ = nullptr;   // the last step that makes or closes an edge, for its other side
   int level_ = 1;
   int fold_depth_ = 0;
   bool last_knit_ = false;              // the last sentence is plain rows

@@ -77,6 +77,32 @@ std::string rows_in_turn(const std::vector<std::int64_t>& rows) {
 
 }  // namespace
 
+// The needle wrapped last, where it is none of those that knit at the end: the first of the sts that wait beside them.
+std::string Narrator::wrapped_beside(const Fold& part, SizeSet scope) const {
+  PerSize needles(part.last_wrapped.size());
+  for (std::size_t i = 0; i < needles.size(); ++i) {
+    if (!knit::has(scope, i)) continue;
+    const std::int32_t number = part.last_wrapped[i].number;
+    const knit::NeedleSpan& working = part.after[i].working;
+    if (number == 0 || (number >= working.first.number && number <= working.last.number)) return {};
+    needles[i] = needle_name(number);
+  }
+  return graded(needles, printing_.printed, scope);
+}
+
+// What can be seen at the turn of short rows: the needles that are left.
+void Narrator::check_core(const Step& one, SizeSet scope) {
+  PerSize spans(one.records.size());
+  for (std::size_t i = 0; i < spans.size(); ++i) {
+    const knit::MachineState* const state = knit::has(scope, i) ? last_state(one, i) : nullptr;
+    if (state != nullptr && state->held > 0) spans[i] = span_name(state->working);
+    if (knit::has(scope, i) && (!spans[i] || spans[i]->empty())) return;
+  }
+  break_ = true;
+  say(scope, "check: the needles in work are " + graded(spans, printing_.printed, scope));
+  break_ = true;
+}
+
 void Narrator::repeat(const Step& one, SizeSet scope) {
   const std::vector<FoldClass> classes = fold_turns(one, scope);
   if (classes.empty()) return;
@@ -104,6 +130,7 @@ void Narrator::repeat(const Step& one, SizeSet scope) {
     due_.unsaid_row = due_.side = due_.unsaid_stitches = true;
     settle();
     break_ = true;
+    if (find(last_body, sizes, Act::hold) != nullptr && shapes_by_holding(last_body, sizes)) check_core(one, sizes);
   };
   if (!simple && !inside_fold() && tell_uneven(one, told_for)) {
     end(told_for, {});
@@ -172,8 +199,9 @@ void Narrator::fold(const Fold& part, SizeSet scope) {
           in_every_size(*last, scope, [](const knit::SizeRecord& r) { return !r.idle; });
   const std::string star(static_cast<std::size_t>(fold_depth_ + 1), '*');
   if (break_) end_paragraph();
+  const std::size_t begin = open_.sentences.size(), first_chart = after_paragraph_.size();
+  Worked::Part turn = this->part(Worked::Kind::turn, part.body, scope);
   ++fold_depth_;
-  const std::size_t begin = open_.sentences.size();
   steps(part.body, scope);
   --fold_depth_;
   if (plain) {
@@ -185,18 +213,26 @@ void Narrator::fold(const Fold& part, SizeSet scope) {
     say(scope, fmt::format("repeat the last {} {} {} more", one_row ? unit : rows, count, times_word(count)));
     return;
   }
+  const std::string times = graded(in_all, printing_.printed, scope);
+  const bool alone = fold_depth_ == 0 && !holding && !ends_unwrapped;
+  if (alone && turn_told_before(std::move(turn), begin, first_chart, times + std::string(no_break) + times_word(times))) return;
+  if (fold_depth_ == 0) worked_.star(piece_, section_);
   if (begin < open_.sentences.size()) open_.sentences[begin].text.insert(0, star);
   if (holding) {
     say(scope, fmt::format("repeat from{}{} until {} are in work", no_break, star,
                            counted(in_work, "st", printing_.printed, scope)));
   } else {
-    const std::string count = graded(in_all, printing_.printed, scope);
     const std::string fewer = !shrinks ? "" : fmt::format(", each time with one st fewer in the groups, the last time in groups of{}{}",
                                                           no_break, graded(last_group, printing_.printed, scope));
-    say(scope, fmt::format("repeat from{}{} {}{}{} in all{}", no_break, star, count, no_break, times_word(count), fewer));
+    say(scope, fmt::format("repeat from{}{} {}{}{} in all{}", no_break, star, times, no_break, times_word(times), fewer));
   }
   if (ends_unwrapped) {
     const std::string count = graded(unwrapped, printing_.printed, scope);
+    if (const std::string beside = wrapped_beside(part, scope); count == "1" && !beside.empty()) {
+      say(scope, fmt::format("the last time but one the needle to wrap is {}, where the other sts wait; the last time there is none",
+                             beside));
+      return;
+    }
     say(scope, count == "1" ? std::string("the last time there is no needle to wrap")
                             : fmt::format("the last {}{}times there is no needle to wrap", count, no_break));
   }

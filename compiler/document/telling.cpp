@@ -86,13 +86,13 @@ std::string Telling::edge_to(std::size_t index) const {
 std::string Telling::edges(const std::vector<std::string>& names) const {
   std::vector<std::string> words;
   for (const std::string& name : names) words.push_back(edge_called(name));
-  return joined(words);
+  return joined_edges(std::move(words));
 }
 
 std::string Telling::parts(const std::vector<std::string>& names) const {
   std::vector<std::string> words;
   for (const std::string& name : names) words.push_back(part_words(name, piece_, headings_of(name)));
-  return joined(words);
+  return joined_parts(std::move(words));
 }
 
 Told tell(const Telling& t) {

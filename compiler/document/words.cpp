@@ -207,4 +207,29 @@ std::string edge_words(std::string_view edge, std::string_view piece, const Head
   return text;
 }
 
+std::string joined_edges(std::vector<std::string> edges) {
+  static constexpr std::string_view of = " edge of ";
+  const std::size_t at = edges.empty() ? std::string::npos : edges.front().find(of);
+  if (edges.size() < 2 || at == std::string::npos) return joined(edges);
+  const std::string shared = edges.front().substr(0, at + of.size());
+  std::vector<std::string> places;
+  for (const std::string& edge : edges) {
+    if (edge.compare(0, shared.size(), shared) != 0) return joined(edges);
+    places.push_back(edge.substr(shared.size()));
+  }
+  return fmt::format("{} edges of {}", edges.front().substr(0, at), joined_parts(std::move(places)));
+}
+
+std::string joined_parts(std::vector<std::string> parts) {
+  const std::size_t at = parts.size() < 2 ? std::string::npos : parts.back().find(" of the ");
+  if (at == std::string::npos) return joined(parts);
+  const std::string shared = parts.back().substr(at);
+  for (std::size_t i = 0; i + 1 < parts.size(); ++i) {
+    const std::string& part = parts[i];
+    if (part.size() <= shared.size() || part.compare(part.size() - shared.size(), shared.size(), shared) != 0) return joined(parts);
+  }
+  for (std::size_t i = 0; i + 1 < parts.size(); ++i) parts[i].resize(parts[i].size() - shared.size());
+  return joined(parts);
+}
+
 }  // namespace stk::document

@@ -52,4 +52,9 @@ struct Headings {
 std::string part_words(std::string_view part, std::string_view piece, const Headings& headings = {});
 std::string edge_words(std::string_view edge, std::string_view piece, const Headings& headings = {});
 
+// Several of them, what they share said once: "the left edges of the gusset and the toe"; "the heel and the toe of the
+// back".
+std::string joined_edges(std::vector<std::string> edges);
+std::string joined_parts(std::vector<std::string> parts);
+
 }  // namespace stk::document

@@ -1,6 +1,9 @@
 #include <fmt/core.h>
 
+#include <optional>
+
 #include "compiler/document/charts.hpp"
+#include "compiler/document/check_table.hpp"
 #include "compiler/document/matter.hpp"
 #include "compiler/document/narrator.hpp"
 #include "compiler/document/words.hpp"
@@ -21,7 +24,7 @@ void add_paragraph(std::vector<Block>& blocks, std::vector<std::string> sentence
 
 // How the others of a piece are made: alike, or with the sides changed. A mirrored piece is printed in full only where
 // its record is not the first one's mirror.
-void others(const Printing& printing, const PieceFacts& piece, Charts& charts, std::vector<Block>& blocks) {
+void others(const Printing& printing, const PieceFacts& piece, Charts& charts, std::vector<Block>& blocks, Worked& worked) {
   if (piece.make < 2) return;
   const std::string name = words_of(piece.name);
   if (!piece.second_mirrored) {
@@ -31,16 +34,22 @@ void others(const Printing& printing, const PieceFacts& piece, Charts& charts, s
     return;
   }
   blocks.emplace_back(Heading{1, "Second " + name, ""});
+  if (piece.mirrors_exactly && !worked.sides_changed_for.empty()) {
+    add_paragraph(blocks, {fmt::format("Work as the first with the sides changed, as for the {}.", worked.sides_changed_for)});
+    return;
+  }
   if (piece.mirrors_exactly) {
     add_paragraph(blocks,
                   {"Work as the first with the sides changed: for left read right and for right left, for COR read "
                    "COL and for COL COR, for L needles read R needles and for R needles L needles. Read the charts from right "
                    "to left."});
+    worked.sides_changed_for = "second " + name;
     return;
   }
   add_paragraph(blocks, {"It mirrors the first, but not step for step: here it is in full."});
-  Narrator narrator(printing, charts, blocks);
-  narrator.tell_all(piece.mirrored, 2);
+  Worked apart;   // "as for the heel" would be read of the first
+  Narrator narrator(printing, charts, blocks, apart);
+  narrator.tell_all(piece.mirrored, 2, name);
 }
 
 }  // namespace
@@ -66,23 +75,29 @@ Document write_document(const knit::Facts& facts, std::size_t edition, SizeSet s
   }
 
   Charts charts(facts, printing.printed);
+  Worked worked;
   std::vector<Block> instructions;
   for (const PieceFacts& piece : printing.edition.pieces) {
     if (!one_piece) {
       instructions.emplace_back(
           Heading{1, capitalised(words_of(piece.name)), piece.make > 1 ? fmt::format("make {}", piece.make) : ""});
     }
-    Narrator narrator(printing, charts, instructions);
-    narrator.tell_all(piece.first, one_piece ? 1 : 2);
-    if (!one_piece && piece.second_mirrored) others(printing, piece, charts, instructions);
+    Narrator narrator(printing, charts, instructions, worked);
+    narrator.tell_all(piece.first, one_piece ? 1 : 2, words_of(piece.name));
+    if (std::optional<Table> table = check_table(narrator.section_ends(), facts.sizes, printing.printed)) {
+      instructions.emplace_back(Heading{one_piece ? 1 : 2, "Check table", ""});
+      add_paragraph(instructions, {"Where the work stands at the end of each section: RC, side of the carriage, sts, end needles."});
+      instructions.emplace_back(std::move(*table));
+    }
+    if (!one_piece && piece.second_mirrored) others(printing, piece, charts, instructions, worked);
   }
   if (!printing.edition.finish.empty()) {
     instructions.emplace_back(Heading{1, "Finishing", ""});
-    Narrator narrator(printing, charts, instructions);
+    Narrator narrator(printing, charts, instructions, worked);
     narrator.tell_all(printing.edition.finish, 2);
   }
   if (one_piece) {
-    for (const PieceFacts& piece : printing.edition.pieces) others(printing, piece, charts, instructions);
+    for (const PieceFacts& piece : printing.edition.pieces) others(printing, piece, charts, instructions, worked);
   }
 
   document.blocks = opening(printing, instructions);

@@ -72,6 +72,13 @@ struct DrawnBed {
   std::vector<DrawnMove> moves;
 };
 
+// Rows that the short rows of a section put on the longer edge of a seam alone.
+struct ExtraRows {
+  std::string section;               // its name
+  std::int64_t rows = 0;
+  friend bool operator==(const ExtraRows&, const ExtraRows&) = default;
+};
+
 // What one step did in one size. Fields that a step does not use stay 0.
 struct SizeRecord {
   bool idle = false;                 // was reached and had nothing to do (0 rows, 0 times): prints `-` or nothing
@@ -85,6 +92,7 @@ struct SizeRecord {
   std::optional<values::Quantity> length;   // a tail
   bool comb_moved = false, waste_drawn = false;   // hang: the comb went to the fold; waste and cord came away
   bool rows = false;                 // seam: amounts are rows, else stitches
+  std::vector<ExtraRows> extra_rows; // seam: where rows of the longer edge come from; what they leave over nothing explains
   std::vector<std::int32_t> part_counts;   // scrap off, take off: stitches of each part
   std::int32_t set_aside = 0;        // scrap off: needles held while the waste was knitted, and released again
   Side yarn_side = Side::right;      // where the end of the cut or gathering yarn hangs; cast on: where its wraps begin

@@ -466,16 +466,21 @@ class Reporter {
     return text;
   }
 
+  // The whole may agree where the sections do not: then it can be sewn, and lies askew.
   void seam_counts() {
+    if (f_.d == 0) tell_lengths(at<Code::E03>()).help("the sections that meet in the seam should have the same number");
+    else tell_lengths(at<Code::E36>()).help("as a whole both sides agree; name the sections otherwise if these are not meant to meet");
+  }
+
+  Builder tell_lengths(Builder builder) {
     const bool rows = f_.edge.given() && bench_.fabric().edge(f_.edge).kind == runtime::EdgeKind::selvedge;
-    Builder builder = at<Code::E03>();
     builder.label("{} here, {} there; {} more on one side can be eased in",
                   rows ? count_text(f_.a, "row", "rows") : count_text(f_.a, "stitch", "stitches"), f_.b, f_.c);
     if (c_.seam && (c_.seam->a.size() > 1 || c_.seam->b.size() > 1) && c_.seam->a.size() + c_.seam->b.size() <= 12) {
       const std::string here = sections_text(c_.seam->a), there = sections_text(c_.seam->b);
       if (!here.empty() && !there.empty()) builder.note("here {}; there {}", here, there);
     }
-    builder.help("the sections that meet in the seam should have the same number");
+    return builder;
   }
 
   const FaultContext& c_;

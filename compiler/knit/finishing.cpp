@@ -29,6 +29,28 @@ std::int64_t grafted_loops(const runtime::Edge& edge, const runtime::Edge& other
   return foot && !other_foot ? edge.between : length_of(edge);
 }
 
+// Short rows make the edge beside them longer by two rows a series. A section that is sewn along both its sides tells by
+// these which of them it was. Nothing where the shorter edge has such rows as well: then no one place is to be eased.
+std::vector<ExtraRows> rows_of_short_rows(const Bench& bench, const std::vector<runtime::EdgeId>& longer, const std::vector<runtime::EdgeId>& shorter) {
+  const runtime::Fabric& fabric = bench.fabric();
+  const auto among = [](const std::vector<runtime::EdgeId>& edges, runtime::EdgeId id) { return std::find(edges.begin(), edges.end(), id) != edges.end(); };
+  std::vector<ExtraRows> found;
+  for (const runtime::EdgeId id : longer) {
+    const runtime::Edge& edge = fabric.edge(id);
+    const std::int64_t series = edge.kind == runtime::EdgeKind::selvedge ? fabric.section(edge.section).short_row_series : 0;
+    if (series == 0) continue;
+    const runtime::EdgeId opposite = fabric.mirrored_edge(id);
+    const std::int64_t rows = among(shorter, opposite) ? edge.rows - fabric.edge(opposite).rows : std::min(edge.rows, 2 * series);
+    if (rows < 0) return {};
+    if (rows > 0) found.push_back({bench.section_name(edge.section), rows});
+  }
+  for (const runtime::EdgeId id : shorter) {
+    const runtime::Edge& edge = fabric.edge(id);
+    if (edge.kind == runtime::EdgeKind::selvedge && fabric.section(edge.section).short_row_series > 0 && !among(longer, fabric.mirrored_edge(id))) return {};
+  }
+  return found;
+}
+
 }  // namespace
 
 std::vector<runtime::EdgeId> Knitter::sum_of_edges(const std::vector<syntax::EdgeRef>& refs, std::size_t size, std::vector<SizeSet>& missing) const {
@@ -170,6 +192,8 @@ void Knitter::finishing(const syntax::Step& step, Place& place, std::vector<Step
         for (const runtime::EdgeId id : seam.b) record.second_amount += length_of(bench.fabric().edge(id));
         record.rows = !seam.a.empty() && bench.fabric().edge(seam.a.front()).kind == runtime::EdgeKind::selvedge;
         record.idle = record.amount == 0 && record.second_amount == 0;
+        const std::int64_t more = record.amount - record.second_amount;
+        if (record.rows && more != 0) record.extra_rows = more > 0 ? rows_of_short_rows(bench, seam.a, seam.b) : rows_of_short_rows(bench, seam.b, seam.a);
         report_faults(bench.finish({tag(step.verb), seam}), i, &seam);
       });
       return;

@@ -410,8 +410,12 @@ void Knitter::knit_chart(const syntax::Step& step, Place& place, std::vector<Ste
     }
     record.amount = static_cast<std::int64_t>(rows.size());
     record.needles = bench.span(work);
-    record.target = ((work.first() - start) % w + w) % w + 1;           // chart column under the left end needle
-    record.second_amount = ((work.last() - start) % w + w) % w + 1;     // and under the right one
+    const auto column_at = [&](int needle) {   // counted as it is drawn
+      const int column = ((needle - start) % w + w) % w;
+      return turned ? w - column : column + 1;
+    };
+    record.target = column_at(work.first());           // chart column under the left end needle
+    record.second_amount = column_at(work.last());     // and under the right one
     apply(step, i, runtime::KnitPattern{runtime::PatternKind::two_colour, rows});
     if (bench.machine().second_threaded() == second) apply(step, i, runtime::RestYarn{second});
   });

@@ -138,7 +138,11 @@ int picture(Drawing& drawing, const NeedleChart& chart, const Columns& columns, 
     row("second", chart.second);
     y += 26;
   }
-  row(chart.changes ? "after" : chart.second.empty() ? "set" : "main", chart.after);
+  for (std::int64_t number = chart.rows; number > 1; --number) {
+    row(fmt::format("row {}", number), chart.after);
+    y += 26;
+  }
+  row(last_label(chart), chart.after);
   if (chart.repeats.empty()) return y;
   // Brackets in one line. The number of a single one stands below it; several have letters, and a line each.
   y += 34;
@@ -202,8 +206,8 @@ std::string chart_svg(const Chart& chart) {
     y = key(drawing, chart, y + 28);
   } else if (colour_chart != nullptr) {
     y = colours(drawing, *colour_chart, margin, y);
-    y = text_lines(drawing, "Column 1 is on the left; row 1, at the bottom, is knitted first.", margin, y, text_width) +
-        24;
+    for (const std::string& line : colour_words(*colour_chart)) y = text_lines(drawing, line, margin, y, text_width);
+    y += 24;
   } else if (short_rows != nullptr) {
     y = staircase(drawing, *short_rows, margin, y);
     y = text_lines(drawing,

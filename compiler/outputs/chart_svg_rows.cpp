@@ -38,11 +38,16 @@ int colours(Drawing& drawing, const document::ColourChart& chart, int x, int y) 
   }
   y += rows * cell + line_height;
   for (int column = 1; column <= columns; ++column) {
-    if (column == 1 || column % 5 == 0) {
+    if (column == 1 || column % 5 == 0 || (column == columns && columns % 5 > 1)) {
       drawing.words(x + (column - 1) * cell + cell / 2, y, fmt::format("{}", column), "middle");
     }
   }
-  y += 30;
+  y += 30;   // what repeats
+  drawing.line(x + 2, y - 14, x + 2, y, 4);
+  drawing.line(x + 2, y, x + columns * cell - 2, y, 4);
+  drawing.line(x + columns * cell - 2, y - 14, x + columns * cell - 2, y, 4);
+  drawing.words(x + columns * cell / 2, y + line_height - 6, "repeat", "middle");
+  y += line_height + 30;
   for (const bool second : {false, true}) {
     drawing.square(x, y, 36, second);
     drawing.words(x + 60, y + 28, second ? chart.second_yarn : chart.ground_yarn);

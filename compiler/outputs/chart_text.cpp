@@ -123,13 +123,30 @@ std::vector<std::string> repeat_rows(const NeedleChart& chart, const Grid& grid)
   return lines;
 }
 
+// "1   5    10": the last digit of each stands under its column. The last column has its number where there is room.
+std::string column_numbers(std::size_t columns) {
+  std::string line;
+  for (std::size_t column = 1; column <= columns; ++column) {
+    if (column != 1 && column != columns && column % 5 != 0) continue;
+    const std::string number = fmt::format("{}", column);
+    if (!line.empty() && line.size() + number.size() >= column) continue;
+    line += std::string(column > line.size() + number.size() ? column - line.size() - number.size() : 0, ' ') + number;
+  }
+  return line;
+}
+
 // The last row at the top, as the fabric grows; numbers of the rows at the right.
-void colour_lines(const document::ColourChart& chart, std::vector<std::string>& lines) {
+void colour_lines(const document::ColourChart& chart, std::size_t width, std::vector<std::string>& lines) {
   for (std::size_t row = chart.rows.size(); row-- > 0;) {
     lines.push_back(fmt::format("  {}  {}", chart.rows[row], row + 1));
   }
+  const std::size_t columns = chart.rows.empty() ? 0 : chart.rows.front().size();
+  lines.push_back("  " + column_numbers(columns));
+  lines.push_back(fmt::format("  {}  repeat", std::string(columns, '=')));
   lines.emplace_back();
-  lines.push_back("  Column 1 is on the left; row 1, at the bottom, is knitted first.");
+  for (const std::string& line : colour_words(chart)) {
+    for (std::string& part : text::wrapped(line, width, "  ", "    ")) lines.push_back(std::move(part));
+  }
   lines.emplace_back();
   lines.push_back(fmt::format("  {:<5}{}", chart.ground, chart.ground_yarn));
   lines.push_back(fmt::format("  {:<5}{}", chart.second, chart.second_yarn));
@@ -194,16 +211,28 @@ std::string chart_title(const Chart& chart) {
   return fmt::format("Chart {}. {}{}", chart.number, chart.title, chart.sizes.empty() ? "" : ": " + chart.sizes);
 }
 
+std::string last_label(const NeedleChart& chart) {
+  if (chart.rows > 0) return "row 1";
+  return chart.changes ? "after" : chart.second.empty() ? "set" : "main";
+}
+
 std::vector<std::string> needle_lines(const NeedleChart& chart) {
   return {fmt::format("Leftmost needle: {}.", chart.first_needle),
           fmt::format("Rightmost needle: {}.", chart.last_needle)};
+}
+
+std::vector<std::string> colour_words(const document::ColourChart& chart) {
+  const std::size_t columns = chart.rows.empty() ? 0 : chart.rows.front().size();
+  return {fmt::format("Column 1 is on the left; row 1, at the bottom, is knitted first. Columns 1 to {} repeat.", columns),
+          fmt::format("Left end needle, {}: column {}.", chart.first_needle, chart.first_column),
+          fmt::format("Right end needle, {}: column {}.", chart.last_needle, chart.last_column)};
 }
 
 std::vector<std::string> chart_lines(const Chart& chart, std::size_t width) {
   std::vector<std::string> lines = text::wrapped(chart_title(chart), width);
   if (const auto* colours = std::get_if<document::ColourChart>(&chart.picture)) {
     lines.emplace_back();
-    colour_lines(*colours, lines);
+    colour_lines(*colours, width, lines);
     return with_plain_blanks(std::move(lines));
   }
   if (const auto* rows = std::get_if<document::ShortRowChart>(&chart.picture)) {
@@ -224,7 +253,10 @@ std::vector<std::string> chart_lines(const Chart& chart, std::size_t width) {
     for (std::size_t i = 0; i < arrows.size(); ++i) add_row(lines, i == 0 ? "move" : "", arrows[i]);
   }
   if (!needles->second.empty()) add_row(lines, "second", needle_row(needles->second, *needles, grid));
-  add_row(lines, needles->changes ? "after" : needles->second.empty() ? "set" : "main", needle_row(needles->after, *needles, grid));
+  for (std::int64_t row = needles->rows; row > 1; --row) {
+    add_row(lines, fmt::format("row {}", row), needle_row(needles->after, *needles, grid));
+  }
+  add_row(lines, last_label(*needles), needle_row(needles->after, *needles, grid));
   for (const std::string& line : repeat_rows(*needles, grid)) add_row(lines, line.empty() ? "" : "repeat", line);
   lines.emplace_back();
   for (const std::string& line : needle_lines(*needles)) {

@@ -153,37 +153,42 @@ std::vector<Fault> Sock::finish(const FinishingOperation& operation) {
       say(FaultKind::seam_sorts_differ, first).other_edge = second;
     } else if (good) {
       // walk along the seam, stretch by stretch, until one does not fit
-      std::size_t at_a = 0, at_b = 0;
+      struct Side {
+        std::int64_t length = 0;
+        std::set<SectionId> of;
+        EdgeId first{};
+      };
+      const auto walk = [&](const std::vector<EdgeId>& along, std::size_t& from, std::size_t end) {
+        Side on;
+        if (from < along.size()) on.first = along[from];
+        while (from < end && from < along.size()) {
+          const Edge& edge = edges[along[from++].value];
+          on.length += rows ? edge.rows - edge.joined : edge.whole;
+          on.of.insert(edge.section);
+        }
+        return on;
+      };
+      const auto allowed = [&](const Side& longer) {
+        std::int64_t more = longer.length * 5 / 100;
+        for (const SectionId id : longer.of) more += 3 * sections[id.value].short_row_series;
+        return rows ? more : 0;
+      };
+      const auto too_long = [&](const Side& one, const Side& other) {
+        return one.length - other.length > allowed(one) || other.length - one.length > allowed(other);
+      };
+      std::size_t at_a = 0, at_b = 0, whole_a = 0, whole_b = 0;
+      const Side all_a = walk(seam->a, whole_a, seam->a.size()), all_b = walk(seam->b, whole_b, seam->b.size());
       auto stretches = seam->stretches;
       stretches.push_back({static_cast<std::uint32_t>(seam->a.size()), static_cast<std::uint32_t>(seam->b.size())});
       for (const auto& [end_a, end_b] : stretches) {
-        struct {
-          std::int64_t length = 0;
-          std::set<SectionId> of;
-          EdgeId first{};
-        } walked[2];
-        const auto walk = [&](auto& on, const std::vector<EdgeId>& along, std::size_t& from, std::size_t end) {
-          if (from < along.size()) on.first = along[from];
-          while (from < end && from < along.size()) {
-            const Edge& edge = edges[along[from++].value];
-            on.length += rows ? edge.rows - edge.joined : edge.whole;
-            on.of.insert(edge.section);
-          }
-        };
-        walk(walked[0], seam->a, at_a, end_a);
-        walk(walked[1], seam->b, at_b, end_b);
-        auto& longer = walked[0].length > walked[1].length ? walked[0] : walked[1];
-        std::int64_t allowed = 0;
-        if (rows) {
-          allowed = longer.length * 5 / 100;
-          for (const SectionId id : longer.of) allowed += 3 * sections[id.value].short_row_series;
-        }
-        if (std::abs(walked[0].length - walked[1].length) <= allowed) continue;
-        Fault& fault = say(FaultKind::seam_counts_differ, walked[0].first);
-        fault.other_edge = walked[1].first;
-        fault.a = walked[0].length;
-        fault.b = walked[1].length;
-        fault.c = allowed;
+        const Side one = walk(seam->a, at_a, end_a), two = walk(seam->b, at_b, end_b);
+        if (!too_long(one, two)) continue;
+        Fault& fault = say(FaultKind::seam_counts_differ, one.first);
+        fault.other_edge = two.first;
+        fault.a = one.length;
+        fault.b = two.length;
+        fault.c = allowed(one.length > two.length ? one : two);
+        fault.d = too_long(all_a, all_b) ? 0 : 1;
         break;
       }
     }

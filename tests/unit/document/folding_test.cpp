@@ -75,6 +75,29 @@ TEST_CASE("the end of a short-row shape, where there is nothing to wrap, does no
         "time there is no needle to wrap. RC 008 (008, 012, 012). COR.\n");
 }
 
+TEST_CASE("the needle wrapped last is named where it lies beside the needles that knit, among those that wait") {
+  const auto shape = [](std::int32_t wrapped_last) {
+    Recorder r = wide();
+    for (auto& state : r.states()) state.working = {{1, knit::Bed::main}, {12, knit::Bed::main}};
+    r.repeat({4, 4, 6, 6}, [&](Recorder& body, std::int64_t turn) {
+      body.knit({1, 1, 1, 1});
+      const std::int64_t last[] = {3, 3, 5, 5};
+      knit::Step& wrap = body.counted(knit::Act::wrap, {1, 1, 1, 1});
+      wrap.operation.selections = {{}};
+      wrap.operation.selections[0].kind = knit::Selection::Kind::on_side;
+      wrap.operation.selections[0].where = knit::Selection::Where::carriage;
+      for (std::size_t i = 0; i < 4; ++i) {
+        wrap.records[i].idle = turn == last[i];
+        wrap.records[i].needles.first.number = wrap.records[i].needles.last.number = turn + 1 == last[i] ? wrapped_last : 5;
+      }
+    });
+    return told(r.take());
+  };
+  CHECK(shape(-1).find("4 (4, 6, 6) times in all. The last time but one the needle to wrap is L1, where the other sts wait; the "
+                       "last time there is none. RC 004") != std::string::npos);
+  CHECK(shape(12).find("in all. The last time there is no needle to wrap. RC 004") != std::string::npos);
+}
+
 TEST_CASE("turns that differ are told as they come: the last one apart") {
   Recorder r = wide();
   r.repeat({4, 4, 6, 6}, [](Recorder& body, std::int64_t turn) {
@@ -99,17 +122,17 @@ TEST_CASE("needles held one by one are told by what is left in work, and the car
     for (auto& state : body.states()) {
       --state.in_work;
       ++state.held;
+      state.working = {{static_cast<std::int32_t>(turn) - 20, knit::Bed::main}, {9, knit::Bed::main}};
     }
     body.knit({1, 1, 1, 1});
     one_on(body.counted(knit::Act::wrap, {1, 1, 1, 1}), knit::Selection::Where::carriage);
-    (void)turn;
   });
   CHECK(
       after_first_line(told(r.take(), 0b0001)) ==
       "Set the carriage to hold. Keep a weight under the needles in work and move it up as the fabric grows. *At the "
       "end "
       "away from the carriage put the last needle in work in HP. Knit 1 row. Wrap the needle in HP next to the last st "
-      "knitted. Repeat from * until 32 sts are in work. RC 004. COR.\n");
+      "knitted. Repeat from * until 32 sts are in work. RC 004. COR.\nCheck: the needles in work are L17–R9.\n");
 }
 
 TEST_CASE("turns that differ in their rows alone are told once, with the rows of each") {

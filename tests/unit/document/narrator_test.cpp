@@ -69,28 +69,56 @@ TEST_CASE("a section ends with where the work stands, if that was not said") {
         "# Foot\nKnit to RC 020. COR. 36 sts.\n");
 }
 
-TEST_CASE("a technique that would be told word for word again is referred to by its section") {
-  Recorder r(4);
-  r.cast_on({36, 36, 36, 36});
-  for (const char* section : {"Heel", "Toe"}) {
-    r.open(Step::Kind::section, section, r.all());
-    r.open(Step::Kind::technique, "Plain rows in several stretches, each of them read from the row counter", r.all());
-    r.counter(0);
-    for (std::int64_t row = 20; row <= 80; row += 20) r.knit_to_row({row, row, row, row});
-    for (int n = 0; n < 4; ++n) r.knit({6, 6, 6, 6});
-    r.close();
-    r.close();
-  }
-  std::vector<Step> steps = r.take();
-  for (Step& step : steps) {
-    if (step.kind == Step::Kind::section) step.steps[0].name = "stretches";
-  }
-  const std::string text = told(steps);
-  CHECK(text.substr(text.find("# Toe")) == "# Toe\nPlain rows in several stretches, each of them read from the row counter, as for the heel. RC 104. COR. 36 "
-                                     "sts.\n");
-  // With other numbers it is told in full.
-  for (auto& record : steps[2].steps[0].steps[2].records) record.target = 41;
-  CHECK(told(steps).find("Work as for") == std::string::npos);
+TEST_CASE("a technique that is worked as before is referred to by its section") {
+  const auto stretches = [](std::int64_t plain) {
+    Recorder r(4);
+    r.cast_on({36, 36, 36, 36});
+    for (const char* section : {"Heel", "Toe"}) {
+      r.open(Step::Kind::section, section, r.all());
+      if (section[0] == 'T') r.knit({2, 2, 2, 2});
+      r.open(Step::Kind::technique, "Plain rows in several stretches, each of them read from the row counter", r.all());
+      r.counter(0);
+      for (std::int64_t row = 20; row <= 80; row += 20) r.knit_to_row({row, row, row, row});
+      for (int n = 0; n < 4; ++n) r.knit({6, 6, 6, section[0] == 'T' ? plain : 6});
+      r.close();
+      r.close();
+    }
+    std::vector<Step> steps = r.take();
+    for (Step& step : steps) {
+      if (step.kind == Step::Kind::section) step.steps.back().name = "stretches";
+    }
+    const std::string text = told(steps);
+    return text.substr(text.find("# Toe"));
+  };
+  CHECK(stretches(6) ==
+        "# Toe\nKnit 2 rows.\nPlain rows in several stretches, each of them read from the row counter, as for the heel. RC 104. "
+        "COR. 36 sts.\n");
+  CHECK(stretches(4).find("as for the heel") == std::string::npos);   // with other numbers it is told in full
+}
+
+TEST_CASE("the plain row before a chart is the selecting row, told with the row; with needles moved between, it is none") {
+  const auto band = [](bool moved, const test::Counts& plain) {
+    Recorder r(4);
+    r.cast_on({36, 36, 36, 36});
+    r.knit(plain);
+    r.tension(100);
+    if (moved) r.move_last_of_each(4);
+    Step& chart = r.counted(knit::Act::knit_chart, {2, 2, 2, 2});
+    chart.operation.yarns = {"main", "contrast"};
+    chart.operation.edges = {"dots"};
+    chart.operation.chart = {"x.", ".x"};
+    chart.operation.chart_marks = ".x";
+    return told(r.take());
+  };
+  const std::string text = band(false, {2, 2, 2, 2});
+  CHECK(text.find("Knit 2 rows. If your machine selects needles from a card or a screen, the last of these rows is the selecting "
+                  "row: set the pattern to its first row before you knit it. At MT+1, thread CC as the second colour") !=
+        std::string::npos);
+  CHECK(text.find("The first and the last needle knit as the chart has them.") != std::string::npos);
+  CHECK(band(false, {1, 1, 1, 1}).find("this row is the selecting row") != std::string::npos);
+  CHECK(band(true, {2, 2, 2, 2}).find("selecting row") == std::string::npos);
+  // One size has no plain row here: it is not told of any.
+  CHECK(band(false, {2, 2, 2, 0}).find("All sizes but Men L: If your machine selects") != std::string::npos);
 }
 
 TEST_CASE("remarks stand where they were written, for whom they are") {

@@ -49,7 +49,8 @@ std::string told(std::vector<knit::Step> steps, knit::SizeSet printed) {
   const Printing printing{facts, edition, printed, yarn_words(edition.yarns), "sock"};
   Charts charts(facts, printed);
   std::vector<Block> blocks;
-  Narrator narrator(printing, charts, blocks);
+  Worked worked;
+  Narrator narrator(printing, charts, blocks, worked);
   narrator.tell_all(steps, 1);
   return lines_of(blocks);
 }

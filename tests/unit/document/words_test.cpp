@@ -69,6 +69,14 @@ TEST_CASE("edges by where they lie") {
   CHECK(edge_words("cast_on", "sock") == "the cast-on edge");
   CHECK(edge_words("sock.toe", "sock") == "the toe edge");
   CHECK(edge_words("left edge of the cuff", "sock") == "the left edge of the cuff");
+  CHECK(joined_edges({"the left edge of the turn", "the left edge of the flap"}) == "the left edges of the turn and the flap");
+  CHECK(joined_edges({"the left edge of the turn", "the right edge of the flap"}) ==
+        "the left edge of the turn and the right edge of the flap");
+  CHECK(joined_edges({"the left edge of the turn of the sole", "the left edge of the flap of the sole"}) ==
+        "the left edges of the turn and the flap of the sole");
+  CHECK(joined_edges({"the toe end", "the sole end"}) == "the toe end and the sole end");
+  CHECK(joined_parts({"the heel of the back", "the toe of the back"}) == "the heel and the toe of the back");
+  CHECK(joined_parts({"the heel of the back", "the toe of the front"}) == "the heel of the back and the toe of the front");
 }
 
 TEST_CASE("a section is called by its heading where the name is no word of it; a piece by its name") {

@@ -124,15 +124,65 @@ TEST_CASE("rows in two colours") {
   step.operation.from = "purl";
   step.operation.chart = {"x..", ".x."};
   step.operation.chart_marks = ".x";
+  for (std::size_t i = 0; i < 4; ++i) {
+    step.records[i].target = i < 2 ? 1 : 3;
+    step.records[i].second_amount = 2;
+    step.records[i].needles = test::about_centre(i < 2 ? 8 : 12);
+  }
   facts.editions[0].pieces[0].first = r.take();
   const std::vector<Chart> charts = document::write_document(facts, 0, 15).charts;
   REQUIRE(charts.size() == 1);
   CHECK(drawing(charts[0]) ==
         "Chart 1. Seeds, MY and MY, seen from the purl side\n\n"
-        "  .x.  2\n  x..  1\n\n"
-        "  Column 1 is on the left; row 1, at the bottom, is knitted first.\n\n"
+        "  .x.  2\n  x..  1\n  1 3\n  ===  repeat\n\n"
+        "  Column 1 is on the left; row 1, at the bottom, is knitted first. Columns 1 to\n    3 repeat.\n"
+        "  Left end needle, L4 (L4, L6, L6): column 1 (1, 3, 3).\n"
+        "  Right end needle, R4 (R4, R6, R6): column 2.\n\n"
         "  .    MY\n  x    MY\n");
-  CHECK(holds(charts[0].alternative, "Row 1: 1 MY, 2 MY. Row 2: 1 MY, 1 MY, 1 MY."));
+  CHECK(holds(charts[0].alternative, "Row 1: 1 MY, 2 MY. Row 2: 1 MY, 1 MY, 1 MY. The left end needle has column 1"));
+}
+
+TEST_CASE("the columns of a wide chart are numbered by fives, and the last where there is room") {
+  Chart chart;
+  const auto numbers = [&](std::size_t columns) {
+    document::ColourChart picture;
+    picture.rows = {std::string(columns, '.')};
+    chart.picture = picture;
+    const std::vector<std::string> lines = outputs::chart_lines(chart, 80);
+    for (std::size_t i = 0; i + 1 < lines.size(); ++i) {
+      if (holds(lines[i], "..")) return lines[i + 1];
+    }
+    return std::string();
+  };
+  CHECK(numbers(12) == "  1   5   10");
+  CHECK(numbers(13) == "  1   5   10 13");
+  CHECK(numbers(24) == "  1   5   10   15   20  24");
+  CHECK(numbers(4) == "  1  4");
+}
+
+TEST_CASE("tuck and slip stitches are drawn row by row where the sizes have as many") {
+  const auto drawn = [](const test::Counts& rows) {
+    knit::Facts facts = test::sample_facts();
+    test::Recorder r(4);
+    r.cast_on({8, 8, 8, 8});
+    knit::Step& step = r.counted(knit::Act::tuck, rows);
+    step.operation.selections = {{}};
+    step.operation.selections[0].kind = knit::Selection::Kind::every;
+    step.operation.selections[0].group.assign(4, 2);
+    for (knit::SizeRecord& record : step.records) {
+      record.drawn = knit::DrawnBed{};
+      record.drawn->first.number = -4;
+      record.drawn->before.assign(8, {knit::DrawnNeedle::Position::work, 1, false});
+      record.drawn->after = record.drawn->before;
+      for (std::size_t needle = 1; needle < 8; needle += 2) record.drawn->after[needle].position = knit::DrawnNeedle::Position::tuck;
+    }
+    facts.editions[0].pieces[0].first = r.take();
+    return document::write_document(facts, 0, 15).charts.at(0);
+  };
+  CHECK(holds(drawing(drawn({3, 3, 3, 3})), "  row 3   | u\n  row 2   | u\n  row 1   | u\n  repeat  === × 4\n"));
+  CHECK(holds(drawn({3, 3, 3, 3}).alternative, "Rows 1 to 3: "));
+  CHECK(holds(outputs::chart_svg(drawn({3, 3, 3, 3})), ">row 3</text>"));
+  CHECK(holds(drawing(drawn({2, 2, 3, 3})), "  set     | u\n"));
 }
 
 TEST_CASE("equal charts of different steps are one") {

@@ -37,7 +37,7 @@ const Place places[] = {
     {"on the left half", "left half",
      " cast on 2 * width_of, e-wrap, carriage left\n knit 3 rows\n hang comb\n knit 1 row\n", 2, 1, Side::left},
     {"on the main bed of a tube", "main bed",
-     " pitch half\n set needles [|] across width_of, second bed [|]\n cast on main bed, e-wrap, carriage right\n"
+     " pitch half\n set needles [|] across width_of, second bed [|]\n cast on main bed, e-wrap, carriage left\n"
      " cast on second bed, e-wrap, carriage right\n knit 3 rounds\n hang comb\n knit 1 round\n",
      2, 2, Side::right}};
 
@@ -56,11 +56,13 @@ std::string source_of(const Place& place, const std::string& wrap, const std::ve
          ", down_to: down_of, wrap: " + wrap + ")\n section rest \"Rest\"\n}\nfinish {\n weave in ends\n}\n";
 }
 
-// All 741, as many at a time as a pattern may have sizes.
-std::vector<std::vector<Heel>> every_heel() {
+// All 741, as many at a time as a pattern may have sizes; beside needles that wait only the even differences (those the
+// library refuses: the yarn would end between heel and rest).
+std::vector<std::vector<Heel>> every_heel(bool even_alone) {
   std::vector<std::vector<Heel>> result(1);
   for (std::int64_t width = 3; width <= 40; ++width)
     for (std::int64_t down = 2; down < width; ++down) {
+      if (even_alone && (width - down) % 2 != 0) continue;
       if (result.back().size() == 64) result.emplace_back();
       result.back().push_back({width, down});
     }
@@ -74,7 +76,7 @@ TEST_CASE("the heel technique over every width and every narrowing") {
   const bool by_hand = wrap == "by_hand";
   for (const Place& place : places) {
     int cases = 0;
-    for (const std::vector<Heel>& heels : every_heel()) {
+    for (const std::vector<Heel>& heels : every_heel(place.free_ends == 1)) {
       text::MemoryFiles files(stdlib::files());
       const service::Checked checked = service::Session(files).check("widths.stk", source_of(place, wrap, heels), {});
       INFO(wrap << " " << place.name << "\n"
@@ -94,8 +96,6 @@ TEST_CASE("the heel technique over every width and every narrowing") {
         REQUIRE(end->held == 0);
         REQUIRE(end->stitches == place.stitches * heel.width);
         ++cases;
-        // Where the carriage is to end after an odd difference on half of the needles is the library's choice.
-        if (heel.odd() && place.free_ends == 1) continue;
         const std::int64_t rows = 2 * heel.difference() + (heel.odd() ? 1 : 0);
         REQUIRE(end->row_counter == rows);
         REQUIRE((end->carriage == place.side) == !heel.odd());
@@ -106,6 +106,6 @@ TEST_CASE("the heel technique over every width and every narrowing") {
         REQUIRE(edition.yarns[0].loops[i] == before + loops + wraps);
       }
     }
-    CHECK(cases == 741);
+    CHECK(cases == (place.free_ends == 1 ? 361 : 741));
   }
 }
