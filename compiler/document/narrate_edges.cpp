@@ -36,8 +36,25 @@ bool all_that_is_left(const Telling& t) {
   return t.always([](const SizeRecord& r) { return r.after.stitches == 0; });
 }
 
+// So many needles have no name of their own; on a bare bed they were named when they were put in work.
 std::string on_needles(const Telling& t) {
+  const auto& selections = t.operation().selections;
+  const bool beside = t.always([](const SizeRecord& r) { return r.before.stitches > 0 && r.needles.first.number != 0; });
+  if (beside && !selections.empty() && selections.front().kind == knit::Selection::Kind::span) {
+    return "needles" + std::string(no_break) + t.needles();
+  }
   return t.noun("needle").text;
+}
+
+// Beside stitches, needles that were out of work come in first.
+void brought_in(const Telling& t, Told& told) {
+  if (t.always([](const SizeRecord& r) { return r.before.stitches > 0 && r.after.in_work > r.before.in_work; })) {
+    std::string needles = on_needles(t);
+    if (needles == "the main bed" || needles == "the second bed") {
+      needles = (t.side_by_side() ? t.needles() : "the needles") + " of " + needles;
+    }
+    told.sentences.push_back(fmt::format("bring {} to WP", needles));
+  }
 }
 
 bool in_all(const Telling& t, bool SizeRecord::*flag) {
@@ -91,11 +108,13 @@ Told tell_hang_edge(const Telling& t) {
     }
     case Method::reversed:
       bare_bed(t, told);
+      brought_in(t, told);
       told.sentences.push_back(
           fmt::format("turn {} over and hang it on {}, one st on each: {}", edge, on_needles(t), t.amount("st")));
       break;
     default:
       if (!hem) bare_bed(t, told);
+      brought_in(t, told);
       if (open_hem) {
         told.sentences.push_back(fmt::format(
             "from left to right hang the sts of the first row, just above the waste, on {}, one on each needle; none may be "
