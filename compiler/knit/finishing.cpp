@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "compiler/knit/knitter.hpp"
+#include "compiler/knit/seam_stretches.hpp"
 #include "compiler/knit/verbs.hpp"
 
 namespace stk::knit {
@@ -159,6 +160,8 @@ void Knitter::finishing(const syntax::Step& step, Place& place, std::vector<Step
         runtime::Seam seam;
         seam.a = a[i];
         seam.b = b[i];
+        const bool one_to_one = a[i].size() == step.edges.size() && b[i].size() == step.edges_to.size();
+        seam.stretches = seam_stretches(bench, seam.a, seam.b, one_to_one);
         seam.with_tail = with_tail;
         const std::int64_t needed = micrometres_of(bench, seam.a, 1.5);   // half as long again (common practice)
         seam.tail_needed_micrometres = with_tail ? needed : 0;

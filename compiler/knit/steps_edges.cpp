@@ -247,13 +247,12 @@ void Knitter::bind_off(const syntax::Step& step, Place& place, std::vector<Step>
   operation.loose = clause(step, ClauseKind::method, "loose") != nullptr;
   operation.selections = {selections_[chosen->id].shape};
   operate(step, operation, place, out, [&](std::size_t i, Bench& bench, SizeRecord& record) {
-    for (const runtime::Bed bed : {runtime::Bed::main, runtime::Bed::second}) {
-      const NeedleSet& set = selections_[chosen->id].needles[i][static_cast<std::size_t>(bed)];
-      if (set.empty()) continue;
-      record.amount += set.count();
-      record.needles = bench.span(set, bed);
-      apply(step, i, runtime::BindOff{bed, set});
-    }
+    const auto& [main, second] = selections_[chosen->id].needles[i];
+    record.amount = main.count() + second.count();
+    const runtime::Bed bed = main.empty() ? runtime::Bed::second : runtime::Bed::main;
+    record.needles = bench.span(main.empty() ? second : main, bed);
+    if (main.empty() && second.empty()) return;
+    apply(step, i, runtime::BindOff{bed, main.empty() ? second : main, main.empty() ? NeedleSet() : second});
   });
 }
 

@@ -43,6 +43,7 @@ void Knitter::hold_release_wrap(const syntax::Step& step, Place& place, std::vec
       NeedleSet set = pair[static_cast<std::size_t>(bed)];
       // A frozen set is named for hold and release alike: of it, those that are so now.
       if (step.kind == K::release) set &= bench.held(bed);
+      if (step.kind == K::wrap && bench.rests(bed)) continue;   // a bed at rest has no turn to wrap beside
       if (set.empty()) continue;
       record.amount += set.count();
       if (bed == runtime::Bed::second) record.second_amount = set.count();
