@@ -244,6 +244,24 @@ Told tell_take_off(const Telling& t) {
   return told;
 }
 
+namespace {
+
+std::string from_yarn(const Telling& t, bool back) {
+  return t.run(t.each([=](const SizeRecord& r) {
+    return std::string((r.yarn_side == knit::Side::right) != back ? "from right to left" : "from left to right");
+  }));
+}
+
+// Round a tube, beginning on the bed where the yarn hangs; a rib in the order of its stitches.
+std::string both_beds_bound_off(const Telling& t) {
+  if (!t.memory().rounds) return ", the sts of both beds in their order, " + from_yarn(t, false);
+  const bool second = t.always([](const SizeRecord& r) { return r.yarn_needle.bed == knit::Bed::second; });
+  return fmt::format(", along the {} bed {}, then back along the {} bed {}", second ? "second" : "main", from_yarn(t, false),
+                     second ? "main" : "second", from_yarn(t, true));
+}
+
+}  // namespace
+
 Told tell_bind_off(const Telling& t) {
   Told told;
   told.breaks = true;
@@ -257,6 +275,9 @@ Told tell_bind_off(const Telling& t) {
   if (t.operation().loose) sentence += " loosely";
   if (t.operation().method == Method::by_latch) sentence += " with the latch tool";
   if (t.operation().method == Method::by_crochet) sentence += " with a crochet hook";
+  if (t.always([](const SizeRecord& r) { return r.second_amount > 0 && r.second_amount < r.amount; })) {
+    sentence += both_beds_bound_off(t);
+  }
   told.sentences.push_back(std::move(sentence));
   told.sentences.push_back(all_that_is_left(t) ? "cut the yarn and draw its end through the last loop"
                                                : "put the emptied needles in NWP");
@@ -268,19 +289,15 @@ Told tell_gather(const Telling& t) {
   Told told;
   told.breaks = true;
   unhang(t, told);
-  const auto way = [&](bool back) {
-    return t.run(t.each([=](const SizeRecord& r) {
-      return std::string((r.yarn_side == knit::Side::right) != back ? "from right to left" : "from left to right");
-    }));
-  };
   const std::string thread = t.memory().yarn_cut ? "tail" : "yarn";
   if (t.always([](const SizeRecord& r) { return r.second_amount > 0 && r.second_amount < r.amount; })) {   // a tube
     told.sentences.push_back(fmt::format("thread the {} on a needle and draw it through the sts of the main bed {}, then back "
                                          "through those of the second bed {}, {} in all",
-                                         thread, way(false), way(true), t.amount("st")));
+                                         thread, from_yarn(t, false), from_yarn(t, true), t.amount("st")));
   } else {
     told.sentences.push_back(fmt::format("thread the {} on a needle and draw it through {}, {}", thread,
-                                         all_that_is_left(t) ? "all " + t.amount("st") : sts_of(t.noun("st").text), way(false)));
+                                         all_that_is_left(t) ? "all " + t.amount("st") : sts_of(t.noun("st").text),
+                                         from_yarn(t, false)));
   }
   told.sentences.push_back("take the sts off the machine, pull the tail tight and fasten it off");
   return told;
