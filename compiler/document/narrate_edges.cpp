@@ -36,8 +36,25 @@ bool all_that_is_left(const Telling& t) {
   return t.always([](const SizeRecord& r) { return r.after.stitches == 0; });
 }
 
+// So many needles have no name of their own; on a bare bed they were named when they were put in work.
 std::string on_needles(const Telling& t) {
+  const auto& selections = t.operation().selections;
+  const bool beside = t.always([](const SizeRecord& r) { return r.before.stitches > 0 && r.needles.first.number != 0; });
+  if (beside && !selections.empty() && selections.front().kind == knit::Selection::Kind::span) {
+    return "needles" + std::string(no_break) + t.needles();
+  }
   return t.noun("needle").text;
+}
+
+// Beside stitches, needles that were out of work come in first.
+void brought_in(const Telling& t, Told& told) {
+  if (t.always([](const SizeRecord& r) { return r.before.stitches > 0 && r.after.in_work > r.before.in_work; })) {
+    std::string needles = on_needles(t);
+    if (needles == "the main bed" || needles == "the second bed") {
+      needles = (t.side_by_side() ? t.needles() : "the needles") + " of " + needles;
+    }
+    told.sentences.push_back(fmt::format("bring {} to WP", needles));
+  }
 }
 
 bool in_all(const Telling& t, bool SizeRecord::*flag) {
@@ -91,11 +108,13 @@ Told tell_hang_edge(const Telling& t) {
     }
     case Method::reversed:
       bare_bed(t, told);
+      brought_in(t, told);
       told.sentences.push_back(
           fmt::format("turn {} over and hang it on {}, one st on each: {}", edge, on_needles(t), t.amount("st")));
       break;
     default:
       if (!hem) bare_bed(t, told);
+      brought_in(t, told);
       if (open_hem) {
         told.sentences.push_back(fmt::format(
             "from left to right hang the sts of the first row, just above the waste, on {}, one on each needle; none may be "
@@ -229,6 +248,24 @@ Told tell_take_off(const Telling& t) {
   return told;
 }
 
+namespace {
+
+std::string from_yarn(const Telling& t, bool back) {
+  return t.run(t.each([=](const SizeRecord& r) {
+    return std::string((r.yarn_side == knit::Side::right) != back ? "from right to left" : "from left to right");
+  }));
+}
+
+// Round a tube, beginning on the bed where the yarn hangs; a rib in the order of its stitches.
+std::string both_beds_bound_off(const Telling& t) {
+  if (!t.memory().rounds) return ", the sts of both beds in their order, " + from_yarn(t, false);
+  const bool second = t.always([](const SizeRecord& r) { return r.yarn_needle.bed == knit::Bed::second; });
+  return fmt::format(", along the {} bed {}, then back along the {} bed {}", second ? "second" : "main", from_yarn(t, false),
+                     second ? "main" : "second", from_yarn(t, true));
+}
+
+}  // namespace
+
 Told tell_bind_off(const Telling& t) {
   Told told;
   told.breaks = true;
@@ -242,6 +279,9 @@ Told tell_bind_off(const Telling& t) {
   if (t.operation().loose) sentence += " loosely";
   if (t.operation().method == Method::by_latch) sentence += " with the latch tool";
   if (t.operation().method == Method::by_crochet) sentence += " with a crochet hook";
+  if (t.always([](const SizeRecord& r) { return r.second_amount > 0 && r.second_amount < r.amount; })) {
+    sentence += both_beds_bound_off(t);
+  }
   told.sentences.push_back(std::move(sentence));
   told.sentences.push_back(all_that_is_left(t) ? "cut the yarn and draw its end through the last loop"
                                                : "put the emptied needles in NWP");
@@ -253,19 +293,15 @@ Told tell_gather(const Telling& t) {
   Told told;
   told.breaks = true;
   unhang(t, told);
-  const auto way = [&](bool back) {
-    return t.run(t.each([=](const SizeRecord& r) {
-      return std::string((r.yarn_side == knit::Side::right) != back ? "from right to left" : "from left to right");
-    }));
-  };
   const std::string thread = t.memory().yarn_cut ? "tail" : "yarn";
   if (t.always([](const SizeRecord& r) { return r.second_amount > 0 && r.second_amount < r.amount; })) {   // a tube
     told.sentences.push_back(fmt::format("thread the {} on a needle and draw it through the sts of the main bed {}, then back "
                                          "through those of the second bed {}, {} in all",
-                                         thread, way(false), way(true), t.amount("st")));
+                                         thread, from_yarn(t, false), from_yarn(t, true), t.amount("st")));
   } else {
     told.sentences.push_back(fmt::format("thread the {} on a needle and draw it through {}, {}", thread,
-                                         all_that_is_left(t) ? "all " + t.amount("st") : sts_of(t.noun("st").text), way(false)));
+                                         all_that_is_left(t) ? "all " + t.amount("st") : sts_of(t.noun("st").text),
+                                         from_yarn(t, false)));
   }
   told.sentences.push_back("take the sts off the machine, pull the tail tight and fasten it off");
   return told;

@@ -25,11 +25,6 @@ std::string towards(const Telling& t) {
   }));
 }
 
-bool side_by_side(const SizeRecord& r) {
-  const auto place = [](knit::Needle needle) { return needle.number < 0 ? needle.number : needle.number - 1; };
-  return r.amount == place(r.needles.last) - place(r.needles.first) + 1;
-}
-
 // "36 (42, 48) sts over L18–R18 (L21–R21)", or the needles that were set before. Where others stand in work too, they are
 // told apart by their bed, or by name. Beside stitches the needles come into work first: a sentence of its own.
 std::string over(const Telling& t, Told& told) {
@@ -37,7 +32,7 @@ std::string over(const Telling& t, Told& told) {
   const auto& selections = t.operation().selections;
   const Kind kind = selections.empty() ? Kind::all : selections.front().kind;
   const bool named = !selections.empty() && !selections.front().name.empty();
-  const std::string needles = t.always(side_by_side) ? t.needles() : t.noun("needle").text;
+  const std::string needles = t.side_by_side() ? t.needles() : t.noun("needle").text;
   if (t.always([](const SizeRecord& r) { return r.before.stitches > 0 && r.after.in_work > r.before.in_work; })) {
     told.sentences.push_back(fmt::format("bring {} to WP", needles));
     return fmt::format("these needles, {}", t.amount("st"));

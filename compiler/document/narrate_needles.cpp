@@ -45,6 +45,9 @@ Rest rest_of(const Telling& t, knit::MachineState SizeRecord::*all) {
 std::string resting_beds(const Rest& rest) {
   return rest.main && rest.second ? "both beds" : rest.main ? "the main bed" : "the second bed";
 }
+std::string other_bed(const Rest& rest) {
+  return rest.main ? "the second bed" : "the main bed";
+}
 
 }  // namespace
 
@@ -67,8 +70,10 @@ Told tell_hold(const Telling& t) {
   }
   if (rest.main || rest.second) {
     const bool both = rest.main && rest.second, alone = told.sentences.empty();
-    told.sentences.push_back(fmt::format("set {} to slip both ways, so that {} sts rest{}", resting_beds(rest),
-                                         both ? "their" : "its", sets && alone && !both ? ", and the other bed to hold" : ""));
+    std::string slips = fmt::format("set {} to slip both ways, so that {} sts rest", resting_beds(rest), both ? "their" : "its");
+    // In rounds each bed knits one way only; what follows is rows.
+    if (sets && alone && !both) slips += fmt::format(", and {} to knit both ways and to hold", other_bed(rest));
+    told.sentences.push_back(std::move(slips));
   }
   if (sets) told.sentences.push_back("keep a weight under the needles in work and move it up as the fabric grows");
   return told;
@@ -96,7 +101,7 @@ Told tell_release(const Telling& t) {
   if (rest.main || rest.second) {
     const bool both = rest.main && rest.second, alone = told.sentences.empty();
     std::string again = fmt::format("set {} to knit again", resting_beds(rest));
-    if (none_left && alone && !both) again += ", and the other bed to knit all needles";
+    if (none_left && alone && !both) again += fmt::format(", and {} to knit all needles", other_bed(rest));
     told.sentences.push_back(std::move(again));
   }
   return told;

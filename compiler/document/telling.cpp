@@ -23,6 +23,11 @@ std::string Telling::needles() const {
   return run(each([](const knit::SizeRecord& r) { return span_name(r.needles); }));
 }
 
+bool Telling::side_by_side() const {
+  const auto place = [](knit::Needle needle) { return needle.number < 0 ? needle.number : needle.number - 1; };
+  return always([&](const knit::SizeRecord& r) { return r.amount == place(r.needles.last) - place(r.needles.first) + 1; });
+}
+
 std::string Telling::carriage_after() const {
   return run(each([](const knit::SizeRecord& r) { return side_word(r.after.carriage); }));
 }

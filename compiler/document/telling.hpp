@@ -90,6 +90,7 @@ class Telling {
   std::string amount() const;
   bool amount_is(std::int64_t n) const;
   std::string needles() const;                    // "L18–R18 (L21–R21)"
+  bool side_by_side() const;                      // they are all of these, without a gap
   std::string carriage_after() const;             // "right"; graded where sizes differ
   Noun noun(std::string_view what) const;         // of the first selection
   std::string yarn(std::size_t index = 0) const;  // "MY"

@@ -252,6 +252,14 @@ void Knitter::bind_off(const syntax::Step& step, Place& place, std::vector<Step>
     const runtime::Bed bed = main.empty() ? runtime::Bed::second : runtime::Bed::main;
     record.needles = bench.span(main.empty() ? second : main, bed);
     if (main.empty() && second.empty()) return;
+    record.second_amount = second.count();
+    // It begins where the yarn hangs: on that bed, at that side.
+    record.yarn_side = record.before.carriage;
+    if (const auto at = bench.machine().place(bench.machine().threaded())) {
+      record.yarn_needle = bench.needle(at->needle, at->bed);
+      const NeedleSet all = bench.seen(main | second);
+      record.yarn_side = at->needle - all.first() < all.last() - at->needle ? Side::left : Side::right;
+    }
     apply(step, i, runtime::BindOff{bed, main.empty() ? second : main, main.empty() ? NeedleSet() : second});
   });
 }
