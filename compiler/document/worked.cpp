@@ -138,7 +138,7 @@ bool all_the_same(const Steps& a, const Steps& b, SizeSet scope, bool counters) 
   return true;
 }
 
-std::string with_sides_changed(const std::string& edge) {
+std::string edge_of_other_side(const std::string& edge) {
   const std::size_t dot = edge.rfind('.');
   const std::size_t last = dot == std::string::npos ? 0 : dot + 1;
   if (edge.compare(last, std::string::npos, "left") == 0) return edge.substr(0, last) + "right";
@@ -148,7 +148,7 @@ std::string with_sides_changed(const std::string& edge) {
 
 bool sides_changed(const std::vector<std::string>& a, const std::vector<std::string>& b) {
   return a != b && std::equal(a.begin(), a.end(), b.begin(), b.end(),
-                              [](const std::string& x, const std::string& y) { return with_sides_changed(x) == y; });
+                              [](const std::string& x, const std::string& y) { return edge_of_other_side(x) == y; });
 }
 
 // What the reader knows decides how a few steps are worded; the mirrored pieces and how to join do not.
@@ -158,6 +158,91 @@ bool same(const Memory& a, const Memory& b) {
 }
 
 }  // namespace
+
+namespace {
+
+knit::Needle mirrored(knit::Needle needle) {
+  return {-needle.number, needle.bed};
+}
+knit::NeedleSpan mirrored(const knit::NeedleSpan& span) {
+  return {mirrored(span.last), mirrored(span.first)};
+}
+void mirror(MachineState& state) {
+  state.carriage = other(state.carriage);
+  state.span = mirrored(state.span);
+  state.working = mirrored(state.working);
+}
+void mirror(SizeRecord& record) {
+  mirror(record.before);
+  mirror(record.after);
+  record.needles = mirrored(record.needles);
+  if (record.yarn_needle.number != 0) record.yarn_side = other(record.yarn_side);
+  record.yarn_needle = mirrored(record.yarn_needle);
+  record.drawn.reset();   // the states say it all
+}
+void mirror(Selection& selection) {
+  using Where = Selection::Where;
+  Where& where = selection.where;   // of the other kinds it says nothing
+  if (selection.kind == Selection::Kind::half || selection.kind == Selection::Kind::on_side) {
+    where = where == Where::left ? Where::right : where == Where::right ? Where::left : where;
+  } else if (selection.kind == Selection::Kind::of_each) {   // groups are counted from the left
+    where = where == Where::first ? Where::last : where == Where::last ? Where::first : where;
+  }
+  for (knit::NeedleSpan& span : selection.needles) span = mirrored(span);
+  for (Selection& part : selection.parts) mirror(part);
+}
+
+// "the right half" in what a technique says of itself.
+std::string words_of_other_side(const std::string& text) {
+  std::string changed;
+  for (std::size_t at = 0; at < text.size();) {
+    std::size_t end = text.find(' ', at);
+    if (end == std::string::npos) end = text.size();
+    const std::string word = text.substr(at, end - at);
+    changed += word == "left" ? "right" : word == "right" ? "left" : word;
+    if (end < text.size()) changed += ' ';
+    at = end + 1;
+  }
+  return changed;
+}
+
+bool mirror(Steps& steps) {
+  for (Step& step : steps) {
+    Operation& o = step.operation;
+    const bool reads_from_one_end = o.act == Act::knit_chart || o.act == Act::set_needles;
+    if (step.kind == Kind::operation && reads_from_one_end) return false;
+    if (o.side) o.side = other(*o.side);
+    if (o.method == knit::Method::to_left || o.method == knit::Method::to_right) {
+      o.method = o.method == knit::Method::to_left ? knit::Method::to_right : knit::Method::to_left;
+    }
+    if (o.from == "left" || o.from == "right") o.from = o.from == "left" ? "right" : "left";
+    for (std::vector<std::string>* edges : {&o.edges, &o.edges_to}) {
+      for (std::string& edge : *edges) edge = edge_of_other_side(edge);
+    }
+    for (knit::Joining& joining : o.joining) {
+      joining.side = other(joining.side);
+      for (std::string& edge : joining.edges) edge = edge_of_other_side(edge);
+    }
+    for (Selection& selection : o.selections) mirror(selection);
+    for (SizeRecord& record : step.records) mirror(record);
+    if (step.kind == Kind::technique) {
+      for (std::string& title : step.title) title = words_of_other_side(title);
+    }
+    if (!mirror(step.steps)) return false;
+    for (Steps& turn : step.turns) {
+      if (!mirror(turn)) return false;
+    }
+  }
+  return true;
+}
+
+}  // namespace
+
+std::optional<Steps> with_sides_changed(const Steps& steps) {
+  std::optional<Steps> changed = steps;
+  if (!mirror(*changed)) changed.reset();
+  return changed;
+}
 
 bool same_work(const Steps& a, const Steps& b, SizeSet scope) {
   return all_the_same(a, b, scope, true);
@@ -187,16 +272,33 @@ bool same_on_other_side(const Step& a, const Step& b, SizeSet scope) {
   return true;
 }
 
+bool Worked::can_be_named(const Part& known, const Part& from) const {
+  const auto place = places_.find({known.piece, known.section});
+  const Place at = place == places_.end() ? Place{} : place->second;
+  const bool here = known.piece == from.piece && known.section == from.section;
+  return !here && !known.section.empty() && at.sections == 1 && (from.kind != Kind::turn || at.stars == 1);
+}
+
+const Worked::Part* Worked::find_other_side(const Part& part) const {
+  if (part.kind != Kind::section && part.kind != Kind::technique) return nullptr;
+  std::optional<Steps> changed;
+  for (const Part& known : parts_) {
+    if (known.kind != part.kind || (part.scope & ~known.scope) != 0 || !same(known.memory, part.memory)) continue;
+    if (!can_be_named(known, part)) continue;
+    if (!changed) changed = with_sides_changed(part.steps());
+    if (!changed) return nullptr;
+    if (same_work(known.steps(), *changed, part.scope)) return &known;
+  }
+  return nullptr;
+}
+
 const Worked::Part* Worked::find(const Part& part) const {
   for (const Part& known : parts_) {
     if (known.kind != part.kind || (part.scope & ~known.scope) != 0 || !same(known.memory, part.memory)) continue;
     if (part.kind == Kind::cast_on) {
       if (known.piece == part.piece || known.piece.empty()) continue;   // "as for the front"
-    } else {
-      const auto place = places_.find({known.piece, known.section});
-      const Place at = place == places_.end() ? Place{} : place->second;
-      const bool here = known.piece == part.piece && known.section == part.section;
-      if (here || known.section.empty() || at.sections > 1 || (part.kind == Kind::turn && at.stars != 1)) continue;
+    } else if (!can_be_named(known, part)) {
+      continue;
     }
     const bool equal = part.kind == Kind::turn ? same_turn(known.steps(), part.steps(), part.scope)
                                                : same_work(known.steps(), part.steps(), part.scope);

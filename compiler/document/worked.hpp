@@ -10,6 +10,7 @@
 #include <cstddef>
 #include <map>
 #include <memory>
+#include <optional>
 #include <string>
 #include <utility>
 #include <vector>
@@ -26,6 +27,10 @@ bool same_work(const std::vector<knit::Step>& a, const std::vector<knit::Step>& 
 // The same for turns of repeats, whose row counters are not printed: only how far they go counts.
 bool same_turn(const std::vector<knit::Step>& a, const std::vector<knit::Step>& b, knit::SizeSet scope);
 
+// The same work on the other side of the bed: needles, sides and the carriage changed about. None where a chart or a tile of
+// needles is worked, which reads from one end.
+std::optional<std::vector<knit::Step>> with_sides_changed(const std::vector<knit::Step>& steps);
+
 // Whether `b` is `a` with left and right changed: seams of two sides, loops picked up along two edges. Counts must agree.
 bool same_on_other_side(const knit::Step& a, const knit::Step& b, knit::SizeSet scope);
 
@@ -38,6 +43,7 @@ class Worked {
     knit::SizeSet scope = 0;
     Memory memory;                // what the reader knew when it began: the same must be so when it comes again
     std::size_t length = 0;       // of its text
+    std::size_t charts = 0;       // that were drawn before it
     const std::vector<knit::Step>* of_facts = nullptr;
     std::shared_ptr<const std::vector<knit::Step>> own;   // of a turn, which exists only while it is told
     const std::vector<knit::Step>& steps() const { return own ? *own : *of_facts; }
@@ -45,6 +51,7 @@ class Worked {
 
   // The first that is the same; null if there is none, or if its place could not be named without doubt.
   const Part* find(const Part& part) const;
+  const Part* find_other_side(const Part& part) const;   // the first that is the same with its sides changed
   void add(Part part);   // of the cast-ons of a piece only its first is kept: it is the piece's
 
   // A section begins; one of a title that the piece has already is never referred to. Turns are found again by their star:
@@ -55,6 +62,7 @@ class Worked {
   std::string sides_changed_for;   // "second sock": the mirrored piece for which it was told how to read the first
 
  private:
+  bool can_be_named(const Part& known, const Part& from) const;
   struct Place {
     int sections = 0, stars = 0;
   };
