@@ -49,15 +49,15 @@ void ease_in(const Telling& t, Told& told) {
   std::vector<std::string> places;
   for (std::size_t i = 0; i < sections.size(); ++i) {
     const PerSize of_it = t.each([i](const SizeRecord& r) { return fmt::format("{}", r.extra_rows[i].rows); });
-    places.push_back(fmt::format("{} at the {}", t.run(of_it), words_of(sections[i])));
+    places.push_back(fmt::format("{} at {}", t.run(of_it), t.parts({sections[i]})));
   }
   if (all && places.size() == 1) {
-    told.sentences.push_back(fmt::format("ease in the {} where the short rows are, at the {}",
-                                         counted(more, "extra row", t.printed(), t.scope()), words_of(sections.front())));
+    told.sentences.push_back(fmt::format("ease in the {} where the short rows are, at {}",
+                                         counted(more, "extra row", t.printed(), t.scope()), t.parts(sections)));
     return;
   }
   std::string sentence = fmt::format("ease in the {} where the short rows are, {}",
-                                     counted(more, "extra row", t.printed(), t.scope()), joined(places));
+                                     counted(more, "extra row", t.printed(), t.scope()), joined_parts(std::move(places)));
   if (!all) sentence += "; take up the others evenly";
   told.sentences.push_back(std::move(sentence));
 }
@@ -67,7 +67,15 @@ void ease_in(const Telling& t, Told& told) {
 Told tell_graft(const Telling& t) {
   Told told;
   told.breaks = true;
-  std::string sentence = fmt::format("graft {} to {}", t.edges(t.operation().edges), t.edges(t.operation().edges_to));
+  const std::string one = t.edges(t.operation().edges), other = t.edges(t.operation().edges_to);
+  const Layers layers = t.memory().edition == nullptr
+                            ? Layers::untold
+                            : layers_of(*t.memory().edition, t.operation().edges, t.operation().edges_to);
+  std::string sentence = fmt::format("graft {} to {}", one, other);
+  if (layers == Layers::laid) sentence = fmt::format("lay {} on {}, purl sides together, and graft them", one, other);
+  if (layers == Layers::as_they_came) {
+    sentence = "lay the two layers as they came off the machine, purl sides together, and " + sentence;
+  }
   const std::string& from = t.operation().from;
   if (from == "left" || from == "right")
     sentence += ", beginning on the " + from;

@@ -54,8 +54,8 @@ class Narrator {
     std::optional<std::int64_t> row;
     std::optional<knit::Side> side;
     std::optional<std::int32_t> stitches;
-    std::optional<knit::NeedleSpan> span;
-    std::optional<std::int32_t> tension;
+    std::optional<knit::NeedleSpan> span, second_span;
+    std::optional<std::int32_t> tension, second_tension;   // the second while that bed has stitches
     std::optional<knit::MachineState> now;  // after the last step told
   };
   struct Due {                                         // facts that must still be printed after the sentences before
@@ -73,6 +73,7 @@ class Narrator {
   bool joined_to_last(const Told& told, knit::SizeSet scope);
   void note_memory(const knit::Step& step);
   bool selecting_row(const knit::Step& step, knit::SizeSet scope);
+  void note_beds(const knit::Step& step);
   void section(const knit::Step& step, knit::SizeSet scope);
   void end_section();
   void technique(const knit::Step& step, knit::SizeSet scope);

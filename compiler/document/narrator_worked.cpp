@@ -58,11 +58,12 @@ void Narrator::told_once(Worked::Part part, std::size_t first_block, SizeSet ent
     return;
   }
   if (known->length < worth_looking_up) return;
+  const std::string up_to = worked_.corners_were_closed(*known) ? " up to the closing of its corners" : "";
   blocks_.erase(first, blocks_.end());
   charts_.keep(part.charts);
   scope_ = entered;
   last_told_ = nullptr;
-  say(part.scope, (title.empty() ? "work as " + place_of(*known) : fmt::format("{}, as for {}", title, place_of(*known))) + changed);
+  say(part.scope, (title.empty() ? "work as " + place_of(*known) : fmt::format("{}, as for {}", title, place_of(*known))) + up_to + changed);
   due_ = {};
   due_.scope = part.scope;
   for (std::size_t i = 0; i < known_.size(); ++i) {

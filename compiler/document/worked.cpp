@@ -26,7 +26,7 @@ bool same_at(const std::vector<Value>& a, const std::vector<Value>& b, std::size
 bool same(const Selection& a, const Selection& b, std::size_t size) {
   // What one of them calls by a name is the same where it came to the same needles.
   if (a.name != b.name) return size < a.needles.size() && same_at(a.needles, b.needles, size);
-  return a.kind == b.kind && a.where == b.where && a.bed == b.bed && same_at(a.count, b.count, size) &&
+  return a.kind == b.kind && a.where == b.where && a.bed == b.bed && a.both_beds == b.both_beds && same_at(a.count, b.count, size) &&
          same_at(a.group, b.group, size) && same_at(a.needles, b.needles, size) &&
          std::equal(a.parts.begin(), a.parts.end(), b.parts.begin(), b.parts.end(),
                     [&](const Selection& x, const Selection& y) { return same(x, y, size); });
@@ -40,7 +40,7 @@ bool same_joining(const std::vector<knit::Joining>& a, const std::vector<knit::J
 
 bool same(const Operation& a, const Operation& b, std::size_t size) {
   return a.act == b.act && a.method == b.method && a.edges == b.edges && a.edges_to == b.edges_to && a.yarns == b.yarns &&
-         a.empties == b.empties && a.side == b.side && a.each_side == b.each_side && a.inset == b.inset &&
+         a.empties == b.empties && a.side == b.side && a.way == b.way && a.each_side == b.each_side && a.inset == b.inset &&
          a.prongs == b.prongs && a.tile == b.tile && a.ending == b.ending && a.second_tile == b.second_tile &&
          a.by_hand == b.by_hand && a.rate_loops == b.rate_loops && a.rate_rows == b.rate_rows &&
          a.upper_on_holder == b.upper_on_holder && a.chart == b.chart && a.chart_marks == b.chart_marks &&
@@ -53,7 +53,7 @@ bool same(const Operation& a, const Operation& b, std::size_t size) {
 
 bool same(const std::optional<DrawnBed>& a, const std::optional<DrawnBed>& b) {
   if (!a || !b) return true;   // later turns of a repeat are not drawn
-  return a->first == b->first && a->before == b->before && a->after == b->after &&
+  return a->first == b->first && a->before == b->before && a->after == b->after && a->second == b->second &&
          std::equal(a->moves.begin(), a->moves.end(), b->moves.begin(), b->moves.end(),
                     [](const knit::DrawnMove& x, const knit::DrawnMove& y) { return x.from == y.from && x.to == y.to; });
 }
@@ -153,7 +153,8 @@ bool sides_changed(const std::vector<std::string>& a, const std::vector<std::str
 
 // What the reader knows decides how a few steps are worded; the mirrored pieces and how to join do not.
 bool same(const Memory& a, const Memory& b) {
-  return a.comb_hung == b.comb_hung && a.cast_on == b.cast_on && a.yarn_cut == b.yarn_cut && a.rounds == b.rounds &&
+  return a.comb_hung == b.comb_hung && a.only_weights == b.only_weights && a.one_bed == b.one_bed && a.threaded == b.threaded &&
+         a.cast_on == b.cast_on && a.yarn_cut == b.yarn_cut && a.rounds == b.rounds &&
          a.needles_set == b.needles_set;
 }
 
@@ -170,6 +171,7 @@ knit::NeedleSpan mirrored(const knit::NeedleSpan& span) {
 void mirror(MachineState& state) {
   state.carriage = other(state.carriage);
   state.span = mirrored(state.span);
+  state.second_span = mirrored(state.second_span);
   state.working = mirrored(state.working);
 }
 void mirror(SizeRecord& record) {
@@ -277,6 +279,11 @@ bool Worked::can_be_named(const Part& known, const Part& from) const {
   const Place at = place == places_.end() ? Place{} : place->second;
   const bool here = known.piece == from.piece && known.section == from.section;
   return !here && !known.section.empty() && at.sections == 1 && (from.kind != Kind::turn || at.stars == 1);
+}
+
+bool Worked::corners_were_closed(const Part& known) const {
+  const auto place = places_.find({known.piece, known.section});
+  return known.kind == Kind::technique && place != places_.end() && place->second.corners;
 }
 
 const Worked::Part* Worked::find_other_side(const Part& part) const {

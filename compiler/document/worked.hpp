@@ -57,6 +57,8 @@ class Worked {
   // A section begins; one of a title that the piece has already is never referred to. Turns are found again by their star:
   // only where a section has a single one.
   void begin_section(const std::string& piece, const std::string& section) { ++places_[{piece, section}].sections; }
+  void close_corners(const std::string& piece, const std::string& section) { places_[{piece, section}].corners = true; }
+  bool corners_were_closed(const Part& known) const;   // in its section, after the technique
   void star(const std::string& piece, const std::string& section) { ++places_[{piece, section}].stars; }
 
   std::string sides_changed_for;   // "second sock": the mirrored piece for which it was told how to read the first
@@ -65,6 +67,7 @@ class Worked {
   bool can_be_named(const Part& known, const Part& from) const;
   struct Place {
     int sections = 0, stars = 0;
+    bool corners = false;
   };
   std::map<std::pair<std::string, std::string>, Place> places_;
   std::vector<Part> parts_;

@@ -94,6 +94,8 @@ void report_wrong_kind(Desk desk, const syntax::Expr& expr, std::string_view wan
   builder.label("this is {}", describe(is)).at(desk.edition, wrong);
   if (const auto* number = std::get_if<values::Quantity>(&is); number && number->dimension.is_plain() && wanted == "a length")
     builder.help("its unit is missing: `5 cm`, or `cm` at the end of its row in the sizes");
+  if (wanted == "a number" && std::holds_alternative<NeedlesId>(is))   // each (a) - b: the sum ended at its bracket
+    builder.help("an amount that is worked out stands in brackets as a whole: `last of each (n - 1)`, `(n + 2) on left`");
   if (wanted == "a yes or no") builder.help("a comparison says yes or no: `steps > 3`, `turns is not 0`");
 }
 

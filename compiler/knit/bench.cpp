@@ -87,6 +87,17 @@ Part Bench::find(const std::vector<std::string>& path) const {
   return part;
 }
 
+std::string Bench::selvedge_name(runtime::EdgeId selvedge) const {
+  const runtime::Edge& edge = fabric_.edge(selvedge);
+  for (const Piece& piece : pieces_) {
+    if (!(piece.id == edge.piece)) continue;
+    const bool left = (edge.side == runtime::Side::left) != piece.mirrored;
+    const std::string section = section_name(edge.section);
+    return piece.name + (section.empty() ? "" : "." + section) + (left ? ".left" : ".right");
+  }
+  return "";
+}
+
 std::vector<std::string> Bench::known_parts() const {
   std::vector<std::string> result;
   for (const Piece& piece : pieces_) {
@@ -95,12 +106,20 @@ std::vector<std::string> Bench::known_parts() const {
     for (const NamedEdge& edge : piece.edges) result.push_back(prefix + edge.name);
     for (const NamedSlot& slot : piece.slots) result.push_back(prefix + slot.name);
     for (const char* side : {"left", "right", "cast_on"}) {
-      result.push_back(prefix + side);
+      // Only what was cast on has such an edge.
+      const auto there = [&](const NamedSection& s) { return side[0] != 'c' || fabric_.section(s.id).cast_on.given(); };
+      if (std::any_of(piece.sections.begin(), piece.sections.end(), there)) result.push_back(prefix + side);
       for (const NamedSection& s : piece.sections)
-        if (!s.name.empty()) result.push_back(prefix + s.name + "." + side);
+        if (!s.name.empty() && there(s)) result.push_back(prefix + s.name + "." + side);
     }
   }
   return result;
+}
+
+std::optional<runtime::PieceId> Bench::piece_called(std::string_view name) const {
+  for (const Piece& piece : pieces_)
+    if (piece.name == name) return piece.id;
+  return std::nullopt;
 }
 
 bool Bench::piece_is_mirrored(runtime::PieceId id) const {
@@ -175,9 +194,12 @@ MachineState Bench::state() const {
   const runtime::NeedleSet& carrying = m.carrying(runtime::Bed::main);
   state.span = carrying.empty() ? NeedleSpan{needle(m.carrying(runtime::Bed::second).first(), runtime::Bed::second), needle(m.carrying(runtime::Bed::second).last(), runtime::Bed::second)}
                                 : NeedleSpan{needle(carrying.first()), needle(carrying.last())};
+  if (const runtime::NeedleSet& second = m.carrying(runtime::Bed::second); !second.empty())
+    state.second_span = {needle(second.first(), runtime::Bed::second), needle(second.last(), runtime::Bed::second)};
   if (const runtime::NeedleSet working = carrying & m.in_work(runtime::Bed::main); !working.empty())
     state.working = {needle(working.first()), needle(working.last())};
   state.tension_hundredths = m.tension(runtime::Bed::main) * 10;
+  state.second_tension_hundredths = m.tension(runtime::Bed::second) * 10;
   return state;
 }
 

@@ -6,6 +6,7 @@
 // mirrored piece is really run on the bed as it is.
 #pragma once
 
+#include <array>
 #include <cstdint>
 #include <memory>
 #include <optional>
@@ -45,8 +46,10 @@ class Bench {
   // name may be left out.
   Part find(const std::vector<std::string>& path) const;
   std::vector<std::string> known_parts() const;   // for suggestions
+  std::optional<runtime::PieceId> piece_called(std::string_view name) const;
   bool piece_is_mirrored(runtime::PieceId piece) const;
   std::string section_name(runtime::SectionId section) const;   // empty: before any section, or one without a name
+  std::string selvedge_name(runtime::EdgeId selvedge) const;    // "sock.heel.left", as the finishing calls it
   // The small selvedges of the piece that was hung from a slot: they close with its corners.
   std::vector<runtime::EdgeId> selvedges_hung_from(runtime::SlotId slot) const;
 
@@ -82,6 +85,7 @@ class Bench {
   bool lost_before = false;      // in an earlier piece: what it lacks is not looked for again
   bool doubtful_counts = false, doubtful_side = false;
   bool no_yarn = false;          // a row was knitted without any: what it would have made is missing further on
+  std::array<runtime::NeedleSet, 2> held_at_end;   // when the piece ended, by bed: `all` had left them out
   bool hung_in_part = false;     // loops and needles did not agree: that some needles stayed empty is known
   std::int64_t steps = 0;
   std::int32_t most_needles = 0;

@@ -48,6 +48,14 @@ class Chooser {
     return sets;
   }
 
+  // The same where a whole bed, or all, is named by itself: then a bed at rest is among what is held.
+  Sets widest(const Sets& within) {
+    whole_beds_ = &within == widest_;
+    Sets sets = domain();
+    whole_beds_ = false;
+    return sets;
+  }
+
   // On the main bed only, unless the main bed carries nothing: "on the main bed unless a bed is named".
   static Sets main_bed(Sets sets) {
     for (auto& pair : sets)
@@ -117,8 +125,8 @@ class Chooser {
   void apply(const syntax::Expr&, const syntax::BedSelector& s, const Sets& within, Chosen& chosen) {
     chosen.shape.kind = Selection::Kind::bed;
     chosen.shape.bed = s.bed == syntax::Bed::second ? knit::Bed::second : knit::Bed::main;
-    (void)within;
-    const Sets both = domain();   // a named bed is asked in full, not the default bed alone
+    chosen.shape.both_beds = s.bed == syntax::Bed::both;
+    const Sets both = widest(within);   // a named bed is asked in full, not the default bed alone
     for (std::size_t i = 0; i < sizes_; ++i) {
       if (s.bed != syntax::Bed::second) chosen.needles[i][0] = both[i][0];
       if (s.bed != syntax::Bed::main) chosen.needles[i][1] = both[i][1];
@@ -412,7 +420,7 @@ class Chooser {
     if (name == "all") {
       // All of both beds, unless it stands inside something narrower.
       chosen.shape.kind = Selection::Kind::all;
-      chosen.needles = &within == widest_ ? domain() : within;
+      chosen.needles = &within == widest_ ? widest(within) : within;
       return;
     }
     if (name == "held" || name == "empties") {

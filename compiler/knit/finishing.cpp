@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "compiler/knit/knitter.hpp"
+#include "compiler/knit/seam_stretches.hpp"
 #include "compiler/knit/verbs.hpp"
 
 namespace stk::knit {
@@ -15,31 +16,50 @@ namespace {
 
 constexpr std::int64_t sewing_end_micrometres = 150'000;   // 15 cm, to be woven in (common practice)
 
-// Rows of a selvedge, or stitches of any other edge.
+// Rows of a selvedge, or stitches of any other edge. A cast-on that opens has both whole loops and those between them: they
+// are two ways to take hold of one row.
 std::int64_t length_of(const runtime::Edge& edge) {
-  return edge.kind == runtime::EdgeKind::selvedge ? edge.rows : edge.whole + edge.between;
+  if (edge.kind == runtime::EdgeKind::selvedge) return edge.rows;
+  return edge.whole > 0 ? edge.whole : edge.between;
 }
 
-// Short rows make the edge beside them longer by two rows a series. A section that is sewn along both its sides tells by
-// these which of them it was. Nothing where the shorter edge has such rows as well: then no one place is to be eased.
-std::vector<ExtraRows> rows_of_short_rows(const Bench& bench, const std::vector<runtime::EdgeId>& longer, const std::vector<runtime::EdgeId>& shorter) {
+// What a graft takes: head to head the stitches, at the foot of a row the loops between two of them.
+std::int64_t grafted_loops(const runtime::Edge& edge, const runtime::Edge& other) {
+  const bool foot = edge.between > 0, other_foot = other.between > 0;
+  return foot && !other_foot ? edge.between : length_of(edge);
+}
+
+// Short rows make the edge beside them longer, by two rows a series, or three where the carriage wraps. A section that is
+// sewn along both its sides tells by these which of them it was and by how many; of others the difference tells. Nothing
+// where the shorter edge has such rows as well: then no one place is to be eased.
+std::vector<ExtraRows> rows_of_short_rows(const Bench& bench, const std::vector<runtime::EdgeId>& longer, const std::vector<runtime::EdgeId>& shorter, std::int64_t difference) {
   const runtime::Fabric& fabric = bench.fabric();
   const auto among = [](const std::vector<runtime::EdgeId>& edges, runtime::EdgeId id) { return std::find(edges.begin(), edges.end(), id) != edges.end(); };
-  std::vector<ExtraRows> found;
-  for (const runtime::EdgeId id : longer) {
-    const runtime::Edge& edge = fabric.edge(id);
-    const std::int64_t series = edge.kind == runtime::EdgeKind::selvedge ? fabric.section(edge.section).short_row_series : 0;
-    if (series == 0) continue;
-    const runtime::EdgeId opposite = fabric.mirrored_edge(id);
-    const std::int64_t rows = among(shorter, opposite) ? edge.rows - fabric.edge(opposite).rows : std::min(edge.rows, 2 * series);
-    if (rows < 0) return {};
-    if (rows > 0) found.push_back({bench.section_name(edge.section), rows});
-  }
-  for (const runtime::EdgeId id : shorter) {
-    const runtime::Edge& edge = fabric.edge(id);
-    if (edge.kind == runtime::EdgeKind::selvedge && fabric.section(edge.section).short_row_series > 0 && !among(longer, fabric.mirrored_edge(id))) return {};
-  }
-  return found;
+  const auto series_of = [&](const runtime::Edge& edge) { return edge.kind == runtime::EdgeKind::selvedge ? fabric.section(edge.section).short_row_series : 0; };
+  for (const runtime::EdgeId id : shorter)
+    if (series_of(fabric.edge(id)) > 0 && !among(longer, fabric.mirrored_edge(id))) return {};
+  const auto explained_by = [&](std::int64_t rows_each) {
+    std::vector<ExtraRows> found;
+    for (const runtime::EdgeId id : longer) {
+      const runtime::Edge& edge = fabric.edge(id);
+      const std::int64_t series = series_of(edge);
+      if (series == 0) continue;
+      const runtime::EdgeId opposite = fabric.mirrored_edge(id);
+      const std::int64_t rows = among(shorter, opposite) ? edge.rows - fabric.edge(opposite).rows : std::min(edge.rows, rows_each * series);
+      std::string name = bench.section_name(edge.section).empty() ? std::string() : bench.selvedge_name(id);
+      if (rows != 0) found.push_back({name.substr(0, name.rfind('.')), rows});
+    }
+    return found;
+  };
+  const auto sum = [](const std::vector<ExtraRows>& rows) {
+    std::int64_t all = 0;
+    for (const ExtraRows& one : rows) all += one.rows;
+    return all;
+  };
+  std::vector<ExtraRows> found = explained_by(3);
+  if (sum(found) != difference) found = explained_by(2);
+  const bool backwards = std::any_of(found.begin(), found.end(), [](const ExtraRows& one) { return one.rows < 0; });
+  return backwards || sum(found) > difference ? std::vector<ExtraRows>{} : found;
 }
 
 }  // namespace
@@ -158,8 +178,9 @@ void Knitter::finishing(const syntax::Step& step, Place& place, std::vector<Step
         const std::int64_t needed = micrometres_of(bench, {graft.a}, 3.0);
         graft.tail_needed_micrometres = graft.with_tail ? needed : 0;
         if (!graft.with_tail) sewn_with(operation, bench, graft.a, needed);
-        record.amount = length_of(bench.fabric().edge(graft.a));
-        record.second_amount = length_of(bench.fabric().edge(graft.b));
+        const runtime::Edge &a_edge = bench.fabric().edge(graft.a), &b_edge = bench.fabric().edge(graft.b);
+        record.amount = grafted_loops(a_edge, b_edge);
+        record.second_amount = grafted_loops(b_edge, a_edge);
         report_faults(bench.finish({tag(step.verb), graft}), i);
       });
       return;
@@ -172,6 +193,8 @@ void Knitter::finishing(const syntax::Step& step, Place& place, std::vector<Step
         runtime::Seam seam;
         seam.a = a[i];
         seam.b = b[i];
+        const bool one_to_one = a[i].size() == step.edges.size() && b[i].size() == step.edges_to.size();
+        seam.stretches = seam_stretches(bench, seam.a, seam.b, one_to_one);
         seam.with_tail = with_tail;
         const std::int64_t needed = micrometres_of(bench, seam.a, 1.5);   // half as long again (common practice)
         seam.tail_needed_micrometres = with_tail ? needed : 0;
@@ -181,7 +204,7 @@ void Knitter::finishing(const syntax::Step& step, Place& place, std::vector<Step
         record.rows = !seam.a.empty() && bench.fabric().edge(seam.a.front()).kind == runtime::EdgeKind::selvedge;
         record.idle = record.amount == 0 && record.second_amount == 0;
         const std::int64_t more = record.amount - record.second_amount;
-        if (record.rows && more != 0) record.extra_rows = more > 0 ? rows_of_short_rows(bench, seam.a, seam.b) : rows_of_short_rows(bench, seam.b, seam.a);
+        if (record.rows && more != 0) record.extra_rows = more > 0 ? rows_of_short_rows(bench, seam.a, seam.b, more) : rows_of_short_rows(bench, seam.b, seam.a, -more);
         report_faults(bench.finish({tag(step.verb), seam}), i, &seam);
       });
       return;

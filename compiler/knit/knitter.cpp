@@ -179,9 +179,15 @@ void Knitter::report_resting(const syntax::Piece& piece, SizeSet active) {
 
 void Knitter::end_piece(const syntax::Piece& piece, SizeSet active) {
   report_resting(piece, active);
-  for (std::size_t i = 0; i < sizes_; ++i)
-    if (grade::has_size(living(active), i))
-      report_faults(benches_[i].apply({tag(piece.name.span), runtime::EndPiece{}}), i);
+  for (std::size_t i = 0; i < sizes_; ++i) {
+    if (!grade::has_size(living(active), i)) continue;
+    Bench& bench = benches_[i];
+    for (const runtime::Bed bed : {runtime::Bed::main, runtime::Bed::second}) {
+      const runtime::Machine& machine = bench.machine();
+      bench.held_at_end[static_cast<std::size_t>(bed)] = machine.rests(bed) ? machine.carrying(bed) : machine.held(bed);
+    }
+    report_faults(bench.apply({tag(piece.name.span), runtime::EndPiece{}}), i);
+  }
 }
 
 }  // namespace stk::knit

@@ -109,7 +109,8 @@ class Knitter {
   void draw(const Bench& bench, const std::vector<DrawnNeedle>& before, const std::vector<DrawnMove>& moves, SizeRecord& record) const;
   void draw(const Bench& bench, const std::vector<DrawnNeedle>& before, const std::vector<DrawnNeedle>& after,
             const std::vector<DrawnMove>& moves, SizeRecord& record) const;
-  std::vector<DrawnNeedle> picture(const Bench& bench) const;
+  void draw_beds(const Bench& bench, const std::vector<DrawnNeedle>& before, SizeRecord& record) const;
+  std::vector<DrawnNeedle> picture(const Bench& bench, runtime::Bed bed = runtime::Bed::main) const;
   void lose(SizeSet sizes);
   void thread_at_first(const syntax::Step& step, Place& place, std::vector<Step>& out);
 
@@ -125,7 +126,8 @@ class Knitter {
   };
   std::vector<Joined> joined_edges(const syntax::Step& step, Place& place, Operation& operation);
   void knit_passes(const syntax::Step& step, std::size_t size, std::int64_t count, bool rounds, const Joined& joined);
-  void check_gauge_of(const syntax::Step&, const syntax::Expr&, Place&);
+  void check_gauge_of(const syntax::Expr&, Place&, const Counts& rows);
+  bool measured(const syntax::Expr&, const grade::Frame&) const;
   void thread(const syntax::Step&, Place&, std::vector<Step>&);
   void cut(const syntax::Step&, Place&, std::vector<Step>&);
   void rest_yarn(const syntax::Step&, Place&, std::vector<Step>&);

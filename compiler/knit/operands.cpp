@@ -178,10 +178,17 @@ void Knitter::report_missing_edge(const syntax::EdgeRef& ref, SizeSet missing) {
   const std::string name = edge_name(ref);
   const text::Span mend = sites_[sites_.tag(ref.span, *calls_)].mend;   // inside a library the call is what can be mended
   auto builder = findings_.report<Code::E25>(mend, name);
-  builder.label("nothing of this name has come off the machine by now").at(edition_, missing);
+  const std::vector<std::string> path = path_of(ref);
+  const bool not_cast_on = path.size() > 1 && path.back() == "cast_on" && [&] {   // the section is there, and goes on from stitches
+    std::vector<std::string> side = path;
+    side.back() = "left";
+    return !benches_[first].find(side).edges.empty();
+  }();
+  builder.label("{}", not_cast_on ? "nothing was cast on here: it goes on from stitches" : "nothing of this name has come off the machine by now").at(edition_, missing);
   if (!(mend == ref.span)) builder.label(ref.span, "wanted at this step of the library");
-  if (const auto near = findings::nearest_word(name, benches_[first].known_parts())) builder.help("`{}` is the nearest", near->word);
-  else builder.help("`scrap off … as NAME` names an edge; `left`, `right` and `cast_on` are there for every piece and section");
+  if (not_cast_on) builder.help("`cast_on` is the edge of what was cast on; a section that goes on from stitches has `left` and `right`");
+  else if (const auto near = findings::nearest_word(name, benches_[first].known_parts())) builder.help("`{}` is the nearest", near->word);
+  else builder.help("`scrap off … as NAME` names an edge; every piece and section has `left` and `right`, and `cast_on` if it was cast on");
 }
 
 std::optional<runtime::Side> Knitter::side_of(const syntax::Clause* c) const {

@@ -130,62 +130,6 @@ void Knitter::cast_on(const syntax::Step& step, Place& place, std::vector<Step>&
   counter_reset_ = true;   // a cast-on begins the count anew
 }
 
-void Knitter::check_gauge_of(const syntax::Step& step, const syntax::Expr& expr, Place& place) {
-  const std::optional<std::string> fabric = fabric_counted_in(expr, *place.frame);
-  if (!fabric) return;
-  const grade::FabricGauge* counted = evaluator_.gauge(*fabric);
-  const auto first = static_cast<std::size_t>(std::countr_zero(place.active));
-  if (!counted || first >= sizes_) return;
-  const std::int32_t now = benches_[first].machine().tension(runtime::Bed::main) * 10;
-  if (counted->tension_hundredths == now) return;
-  if (!gauges_told_.insert({*fabric, now}).second) return;   // one tension that was not set back is one mistake
-  for (const grade::FabricGauge& other : evaluator_.gauges())
-    if (other.tension_hundredths == now && &other != counted) {
-      const auto mt = [](std::int32_t t) {
-        return t == 0 ? std::string("MT") : "MT " + std::string(t < 0 ? "- " : "+ ") + values::number_text(*values::Rational::fraction(t < 0 ? -t : t, 100));
-      };
-      findings_.report<Code::Y21>(expr.span).label("counted at {}, knitted at {}", mt(counted->tension_hundredths), mt(now))
-          .label(other.where, "the gauge at {}", mt(now))
-          .help("{}", other.fabric.empty() ? std::string("`rows(…)` without the fabric's name counts by the main gauge") : "`rows(…, " + other.fabric + ")` counts by this gauge")
-          .help("or the tension was to be set back: `tension {}`", mt(counted->tension_hundredths))
-          .at(edition_, place.active);
-      return;
-    }
-  (void)step;
-}
-
-// Which gauge the rows(…) inside an amount were counted by, through the lets it names; nothing when it counts none.
-std::optional<std::string> Knitter::fabric_counted_in(const syntax::Expr& expr, const grade::Frame& frame, int depth) const {
-  if (depth > 16) return std::nullopt;
-  const auto go = [&](const syntax::ExprPtr& e) { return e ? fabric_counted_in(*e, frame, depth + 1) : std::nullopt; };
-  const auto either = [&](const syntax::ExprPtr& a, const syntax::ExprPtr& b) {
-    auto found = go(a);
-    return found ? found : go(b);
-  };
-  if (const auto* call = std::get_if<syntax::Call>(&expr.node)) {
-    if (call->callee.text != "rows" && call->callee.text != "rounds") return std::nullopt;
-    if (call->arguments.size() < 2) return std::string();
-    if (const auto* ref = std::get_if<syntax::NameRef>(&call->arguments[1].value->node); ref && ref->parts.size() == 1) return ref->parts[0].text;
-    return std::nullopt;
-  }
-  if (const auto* ref = std::get_if<syntax::NameRef>(&expr.node)) {
-    if (ref->parts.size() != 1 || frame.find(ref->parts[0].text)) return std::nullopt;
-    const names::Declaration* declaration = program_.find(frame.file, names::Space::value, ref->parts[0].text);
-    if (!declaration) return std::nullopt;
-    if (const auto* let = std::get_if<const syntax::Let*>(&declaration->what); let && !(*let)->has_parameters && (*let)->value) {
-      grade::Frame outer{nullptr, declaration->file(), {}};
-      return fabric_counted_in(*(*let)->value, outer, depth + 1);
-    }
-    return std::nullopt;
-  }
-  if (const auto* b = std::get_if<syntax::Binary>(&expr.node)) return either(b->left, b->right);
-  if (const auto* r = std::get_if<syntax::Rounded>(&expr.node)) return go(r->operand);
-  if (const auto* u = std::get_if<syntax::Unary>(&expr.node)) return go(u->operand);
-  if (const auto* w = std::get_if<syntax::WithUnit>(&expr.node)) return go(w->operand);
-  if (const auto* c = std::get_if<syntax::Conditional>(&expr.node)) return either(c->consequent, c->alternative);
-  return std::nullopt;
-}
-
 void Knitter::knit(const syntax::Step& step, Place& place, std::vector<Step>& out) {
   clauses_fit(step, {}, {ClauseKind::joining});
   bool rounds = false;
@@ -196,7 +140,7 @@ void Knitter::knit(const syntax::Step& step, Place& place, std::vector<Step>& ou
   lose(place.active & ~good);
   place.active = good;
   if (!good) return;
-  check_gauge_of(step, *step.amount, place);
+  check_gauge_of(*step.amount, place, counts);
   Operation operation;
   operation.act = Act::knit;
   operation.method = rounds ? Method::full : Method::none;   // full: all the way round
@@ -272,7 +216,7 @@ void Knitter::knit_to_row(const syntax::Step& step, Place& place, std::vector<St
   }
   place.active = living(good);
   if (!place.active) return;
-  check_gauge_of(step, *step.amount, place);
+  check_gauge_of(*step.amount, place, targets);
   Operation operation;
   operation.act = Act::knit_to_row;
   const std::vector<Joined> joined = joined_edges(step, place, operation);

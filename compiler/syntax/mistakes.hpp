@@ -41,6 +41,7 @@ class Mistakes {
   void unexpected(Id id);
   void unknown_word(Id id, const ErrorNote& note, text::Span word);
   void expected(const ErrorNote& note);
+  std::string_view verb_before(std::uint32_t byte) const;
   static bool has_verbs(Kind owner);  // lines between its braces begin with a verb
   bool unclosed_in(Id bad, const ErrorNote& note);
 

@@ -150,6 +150,15 @@ void Mistakes::unexpected(Id id) {
   expected(note);
 }
 
+// The first word of the line on which a place lies.
+std::string_view Mistakes::verb_before(std::uint32_t byte) const {
+  const std::string_view before = tree_.source.substr(0, byte);
+  const std::size_t line = before.find_last_of('\n');
+  std::size_t begin = line == std::string_view::npos ? 0 : line + 1;
+  while (begin < before.size() && before[begin] == ' ') ++begin;
+  return text(word_at(static_cast<std::uint32_t>(begin)));
+}
+
 bool Mistakes::has_verbs(Kind owner) {
   switch (owner) {
     case Kind::pattern:
@@ -196,6 +205,14 @@ void Mistakes::expected(const ErrorNote& note) {
     if (!amount.empty() && amount.front() >= '0' && amount.front() <= '9') {
       finding.help("the number stands before its unit: `{} {}`", amount, spelled)
           .edit(span(place.begin, next.end), std::string(amount) + ' ' + std::string(spelled), Confidence::likely);
+      return;
+    }
+  }
+  if (spelled == "of") {   // decrease 1 on each side of second bed
+    const std::string_view verb = verb_before(place.begin);
+    if (verb == "decrease" || verb == "increase") {
+      finding.help("`{}` shapes the edges of the main bed; edge stitches of the second are moved: `move 3 on each side of "
+                   "second bed {} by 1`", verb, verb == "decrease" ? "inward" : "outward");
       return;
     }
   }

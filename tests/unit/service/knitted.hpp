@@ -33,6 +33,15 @@ class Knitted {
     const std::string folder = std::string(STK_SOURCE_DIR) + "/tests/sources/";
     return Knitted(name, read_file(folder + name));
   }
+  // The same with one wording changed for another wherever it stands.
+  static Knitted file(const std::string& name, const std::string& from, const std::string& to) {
+    std::string text = read_file(std::string(STK_SOURCE_DIR) + "/tests/sources/" + name);
+    std::size_t changed = 0;
+    for (std::size_t at = text.find(from); at != std::string::npos; at = text.find(from, at + to.size()), ++changed)
+      text.replace(at, from.size(), to);
+    REQUIRE(changed > 0);
+    return Knitted(name, text);
+  }
   Knitted(const std::string& name, const std::string& text) {
     text::MemoryFiles files(stdlib::files());
     for (const char* neighbour : {"shared-sizes.stk", "shared-editions.stk", "heels.stk", "toes.stk"})
