@@ -147,6 +147,10 @@ TEST_CASE("where to ease: at the short rows, the rest evenly, evenly where nothi
   step = seam("sole.left", "top.right", {40, 44, 48, 52});
   with_a_heel(step, 1);
   CHECK(eased(step) == "rows. Ease in the 3 extra rows where the short rows are, 2 at the heel; take up the others evenly.\n");
+  step = seam("sole.left", "top.right", {40, 44, 48, 52});
+  with_a_heel(step, 0);
+  step.records[0] = seam("sole.left", "top.right", {40, 44, 48, 52}).records[0];   // one size has no heel
+  CHECK(eased(step) == "rows. Ease in the - (2, 2, 2) extra rows where the short rows are, at the heel.\n");
   for (knit::SizeRecord& record : step.records) record.extra_rows.clear();
   CHECK(told({step}).find("rows; take up the difference evenly.") != std::string::npos);
 }
