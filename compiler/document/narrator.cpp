@@ -5,7 +5,6 @@
 #include <algorithm>
 #include <cctype>
 
-#include "compiler/document/matter.hpp"
 
 namespace stk::document {
 

@@ -5,6 +5,7 @@
 
 #include "compiler/document/matter.hpp"
 #include "compiler/document/narrator.hpp"
+#include "compiler/document/same_work.hpp"
 
 namespace stk::document {
 
@@ -74,7 +75,8 @@ void Narrator::told_once(Worked::Part part, std::size_t first_block, SizeSet ent
 }
 
 // The turn of a repeat has been told in the sentences of the open paragraph from the first one on.
-bool Narrator::turn_told_before(Worked::Part part, std::size_t first_sentence, std::size_t first_chart, const std::string& times) {
+bool Narrator::turn_told_before(Worked::Part part, std::size_t first_sentence, std::size_t first_chart,
+                                const std::string& times) {
   for (std::size_t i = first_sentence; i < open_.sentences.size(); ++i) part.length += open_.sentences[i].text.size() + 1;
   const Worked::Part* const known = worked_.find(part);
   if (known == nullptr) {

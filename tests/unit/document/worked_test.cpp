@@ -3,6 +3,7 @@
 
 #include <catch2/catch.hpp>
 
+#include "compiler/document/same_work.hpp"
 #include "tests/unit/document/told.hpp"
 
 using namespace stk;
