@@ -206,17 +206,6 @@ std::string in_words(const NeedleChart& chart) {
 
 namespace {
 
-void cut_to(knit::DrawnBed& bed, const knit::NeedleSpan& span) {
-  const auto place = [](knit::Needle needle) { return needle.number < 0 ? needle.number : needle.number - 1; };
-  const std::int32_t from = place(span.first) - place(bed.first), to = place(span.last) - place(bed.first) + 1;
-  if (from < 0 || to > static_cast<std::int32_t>(bed.after.size()) || from >= to) return;
-  for (std::vector<DrawnNeedle>* row : {&bed.before, &bed.after, &bed.second}) {
-    row->resize(bed.after.size());
-    *row = {row->begin() + from, row->begin() + to};
-  }
-  bed.first = span.first;
-}
-
 // Tuck and slip stitches are drawn row by row, where all the sizes have as many of these rows.
 std::int64_t rows_set(const knit::Step& step, SizeSet sizes) {
   if (step.operation.act != knit::Act::tuck && step.operation.act != knit::Act::slip) return 0;
@@ -229,6 +218,17 @@ std::int64_t rows_set(const knit::Step& step, SizeSet sizes) {
     rows = here;
   }
   return rows;
+}
+
+void cut_to(knit::DrawnBed& bed, const knit::NeedleSpan& span) {
+  const auto place = [](knit::Needle needle) { return needle.number < 0 ? needle.number : needle.number - 1; };
+  const std::int32_t from = place(span.first) - place(bed.first), to = place(span.last) - place(bed.first) + 1;
+  if (from < 0 || to > static_cast<std::int32_t>(bed.after.size()) || from >= to) return;
+  for (std::vector<DrawnNeedle>* row : {&bed.before, &bed.after, &bed.second}) {
+    row->resize(bed.after.size());
+    *row = {row->begin() + from, row->begin() + to};
+  }
+  bed.first = span.first;
 }
 
 }  // namespace
@@ -317,8 +317,8 @@ std::vector<Chart> Charts::pictures_of(const knit::Step& step, SizeSet scope, co
     chart.title = title;
     if (served != printed_) chart.sizes = size_list(served, facts_.sizes);
     NeedleChart picture = drawn(model, layout, changes);
-    if (beds) picture.second = std::exchange(picture.before, picture.after);
     picture.rows = rows_set(step, served);
+    if (beds) picture.second = std::exchange(picture.before, picture.after);
     const auto add_repeat = [&](std::size_t from, std::size_t length, const PerSize& counts) {
       const std::string text = graded(counts, printed_, served);
       if (text != "1") picture.repeats.push_back({from, from + length - 1, text});

@@ -2,6 +2,7 @@
 // differ in the number of repeats alone; equal charts of different steps are one.
 #pragma once
 
+#include <algorithm>
 #include <cstddef>
 #include <optional>
 #include <string>
@@ -30,6 +31,7 @@ class Charts {
   std::optional<std::size_t> of_short_rows(const knit::Step& technique, knit::SizeSet scope, const std::string& title);
 
   const std::vector<Chart>& all() const { return charts_; }
+  void keep(std::size_t count) { charts_.resize(std::min(count, charts_.size())); }   // the later ones are not printed after all
   std::vector<Chart> take() { return std::move(charts_); }
 
  private:

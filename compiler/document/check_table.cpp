@@ -39,6 +39,7 @@ std::optional<Table> check_table(const std::vector<SectionEnd>& ends, const std:
   std::vector<SectionEnd> columns;
   for (const SectionEnd& end : ends) {
     if (std::none_of(end.stands.begin(), end.stands.end(), [](const auto& cell) { return cell.has_value(); })) continue;
+    if (!columns.empty() && columns.back().stands == end.stands) continue;   // a slot, say: nothing moved on
     const auto same = std::find_if(columns.begin(), columns.end(),
                                    [&](const SectionEnd& other) { return other.title == end.title && apart(other, end); });
     if (same == columns.end()) {
@@ -49,7 +50,7 @@ std::optional<Table> check_table(const std::vector<SectionEnd>& ends, const std:
       if (end.stands[i]) same->stands[i] = end.stands[i];
     }
   }
-  if (columns.empty()) return std::nullopt;
+  if (columns.size() < 2) return std::nullopt;   // one is read where it stands
   Table table;
   table.columns.push_back("Size");
   for (const SectionEnd& column : columns) table.columns.push_back(column.title);

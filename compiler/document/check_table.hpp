@@ -20,7 +20,7 @@ struct SectionEnd {
 // Where a section left the work: the states of the sizes that it is for, none for the others.
 SectionEnd section_end(const std::string& title, const std::vector<std::optional<knit::MachineState>>& states);
 
-// None for few sizes, and where no section ends with work on the needles. Sections of one title that different sizes take
+// None for few sizes, and where fewer than two sections end with work on the needles. Sections of one title that different sizes take
 // share a column.
 std::optional<Table> check_table(const std::vector<SectionEnd>& ends, const std::vector<knit::SizeName>& sizes,
                                  knit::SizeSet printed);

@@ -30,6 +30,7 @@ void ease_in(const Telling& t, Told& told) {
   bool alike = true, all = true;
   PerSize more = t.each([&](const SizeRecord& r) {
     const std::int64_t difference = std::abs(r.amount - r.second_amount);
+    if (difference == 0) return std::string();
     std::int64_t explained = 0;
     std::vector<std::string> names;
     for (const knit::ExtraRows& extra : r.extra_rows) {
@@ -42,22 +43,30 @@ void ease_in(const Telling& t, Told& told) {
     sections = names;
     return fmt::format("{}", difference);
   });
+  for (auto& text : more) {
+    if (text && text->empty()) text.reset();   // a size in which the edges are alike
+  }
   if (!alike) {
     told.sentences.back() += "; take up the difference evenly";
     return;
   }
   std::vector<std::string> places;
   for (std::size_t i = 0; i < sections.size(); ++i) {
-    const PerSize of_it = t.each([i](const SizeRecord& r) { return fmt::format("{}", r.extra_rows[i].rows); });
-    places.push_back(fmt::format("{} at the {}", t.run(of_it), words_of(sections[i])));
+    PerSize of_it = t.each([i](const SizeRecord& r) {
+      return i < r.extra_rows.size() ? fmt::format("{}", r.extra_rows[i].rows) : std::string();
+    });
+    for (std::size_t size = 0; size < of_it.size(); ++size) {
+      if (!more[size]) of_it[size].reset();
+    }
+    places.push_back(fmt::format("{} at {}", t.run(of_it), t.parts({sections[i]})));
   }
   if (all && places.size() == 1) {
-    told.sentences.push_back(fmt::format("ease in the {} where the short rows are, at the {}",
-                                         counted(more, "extra row", t.printed(), t.scope()), words_of(sections.front())));
+    told.sentences.push_back(fmt::format("ease in the {} where the short rows are, at {}",
+                                         counted(more, "extra row", t.printed(), t.scope()), t.parts(sections)));
     return;
   }
   std::string sentence = fmt::format("ease in the {} where the short rows are, {}",
-                                     counted(more, "extra row", t.printed(), t.scope()), joined(places));
+                                     counted(more, "extra row", t.printed(), t.scope()), joined_parts(std::move(places)));
   if (!all) sentence += "; take up the others evenly";
   told.sentences.push_back(std::move(sentence));
 }

@@ -5,7 +5,6 @@
 #include <algorithm>
 #include <cctype>
 
-#include "compiler/document/matter.hpp"
 
 namespace stk::document {
 
@@ -270,7 +269,7 @@ void Narrator::note_memory(const Step& one) {
       memory_.needles_set = true;
       break;
     case knit::Act::lift:   // what follows a technique in its section is not "as for" it
-      worked_.corners_closed(piece_, section_);
+      worked_.close_corners(piece_, section_);
       break;
     case knit::Act::scrap_off:
       memory_.threaded.clear();
@@ -299,6 +298,21 @@ void Narrator::note_memory(const Step& one) {
   }
 }
 
+// Told with the row and not with the chart: by then it would be too late.
+bool Narrator::selecting_row(const Step& one, SizeSet scope) {
+  const auto found = before_charts_.find(&one);
+  if (found == before_charts_.end() || (found->second & scope) == 0 || inside_fold()) return false;
+  bool single = true;
+  for (std::size_t i = 0; i < one.records.size(); ++i) {
+    if (knit::has(found->second & scope, i)) single = single && one.records[i].amount == 1;
+  }
+  say(found->second & scope,
+      fmt::format("if your machine selects needles from a card or a screen, {} is the selecting row: set the pattern to its "
+                  "first row before you knit it",
+                  single ? "this row" : "the last of these rows"));
+  return true;
+}
+
 // Of two beds one is left alone once the other is bare, until something is knitted on both.
 void Narrator::note_beds(const Step& one) {
   const auto both = [](const knit::MachineState& state) { return state.second_bed > 0 && state.second_bed < state.stitches; };
@@ -313,21 +327,6 @@ void Narrator::note_beds(const Step& one) {
   const Act act = one.operation.act;
   if (left_one) memory_.one_bed = true;
   if (on_both && (act == Act::transfer || act == Act::knit || act == Act::knit_to_row)) memory_.one_bed = false;
-}
-
-// Told with the row and not with the chart: by then it would be too late.
-bool Narrator::selecting_row(const Step& one, SizeSet scope) {
-  const auto found = before_charts_.find(&one);
-  if (found == before_charts_.end() || (found->second & scope) == 0 || inside_fold()) return false;
-  bool single = true;
-  for (std::size_t i = 0; i < one.records.size(); ++i) {
-    if (knit::has(found->second & scope, i)) single = single && one.records[i].amount == 1;
-  }
-  say(found->second & scope,
-      fmt::format("if your machine selects needles from a card or a screen, {} is the selecting row: set the pattern to its "
-                  "first row before you knit it",
-                  single ? "this row" : "the last of these rows"));
-  return true;
 }
 
 // "Knit 3 rows and hang the comb.": two short steps of one moment.

@@ -72,8 +72,8 @@ class Narrator {
   void operation(const knit::Step& step, knit::SizeSet scope);
   bool joined_to_last(const Told& told, knit::SizeSet scope);
   void note_memory(const knit::Step& step);
-  void note_beds(const knit::Step& step);
   bool selecting_row(const knit::Step& step, knit::SizeSet scope);
+  void note_beds(const knit::Step& step);
   void section(const knit::Step& step, knit::SizeSet scope);
   void end_section();
   void technique(const knit::Step& step, knit::SizeSet scope);

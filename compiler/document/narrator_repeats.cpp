@@ -214,7 +214,7 @@ void Narrator::fold(const Fold& part, SizeSet scope) {
     return;
   }
   const std::string times = graded(in_all, printing_.printed, scope);
-  const bool alone = fold_depth_ == 0 && !holding && !ends_unwrapped;
+  const bool alone = fold_depth_ == 0 && !holding && !ends_unwrapped && !shrinks;
   if (alone && turn_told_before(std::move(turn), begin, first_chart, times + std::string(no_break) + times_word(times))) return;
   if (fold_depth_ == 0) worked_.star(piece_, section_);
   if (begin < open_.sentences.size()) open_.sentences[begin].text.insert(0, star);

@@ -5,6 +5,7 @@
 
 #include "compiler/document/matter.hpp"
 #include "compiler/document/narrator.hpp"
+#include "compiler/document/same_work.hpp"
 
 namespace stk::document {
 
@@ -27,6 +28,7 @@ Worked::Part Narrator::part(Worked::Kind kind, const std::vector<Step>& steps, S
   part.section = section_;
   part.scope = scope;
   part.memory = memory_;
+  part.charts = charts_.all().size();
   part.of_facts = &steps;
   return part;
 }
@@ -44,17 +46,25 @@ void Narrator::told_once(Worked::Part part, std::size_t first_block, SizeSet ent
   end_paragraph();
   const auto first = blocks_.begin() + static_cast<std::ptrdiff_t>(first_block);
   part.length = text_of({first, blocks_.end()}).size();
-  const Worked::Part* const known = worked_.find(part);
+  const Worked::Part* known = worked_.find(part);
+  std::string changed;
+  if (known == nullptr && part.length >= worth_looking_up) {
+    known = worked_.find_other_side(part);
+    if (known != nullptr) {
+      changed = " with the sides changed: for left read right, for COR read COL, for R needles L needles, and the other way about";
+    }
+  }
   if (known == nullptr) {
     worked_.add(std::move(part));
     return;
   }
   if (known->length < worth_looking_up) return;
+  const std::string up_to = worked_.corners_were_closed(*known) ? " up to the closing of its corners" : "";
   blocks_.erase(first, blocks_.end());
+  charts_.keep(part.charts);
   scope_ = entered;
   last_told_ = nullptr;
-  say(part.scope, title.empty() ? "work as " + place_of(*known)
-                                  : fmt::format("{}, as for {}{}", title, place_of(*known), known->corners ? " up to the closing of its corners" : ""));
+  say(part.scope, (title.empty() ? "work as " + place_of(*known) : fmt::format("{}, as for {}", title, place_of(*known))) + up_to + changed);
   due_ = {};
   due_.scope = part.scope;
   for (std::size_t i = 0; i < known_.size(); ++i) {
@@ -65,7 +75,8 @@ void Narrator::told_once(Worked::Part part, std::size_t first_block, SizeSet ent
 }
 
 // The turn of a repeat has been told in the sentences of the open paragraph from the first one on.
-bool Narrator::turn_told_before(Worked::Part part, std::size_t first_sentence, std::size_t first_chart, const std::string& times) {
+bool Narrator::turn_told_before(Worked::Part part, std::size_t first_sentence, std::size_t first_chart,
+                                const std::string& times) {
   for (std::size_t i = first_sentence; i < open_.sentences.size(); ++i) part.length += open_.sentences[i].text.size() + 1;
   const Worked::Part* const known = worked_.find(part);
   if (known == nullptr) {
@@ -76,6 +87,7 @@ bool Narrator::turn_told_before(Worked::Part part, std::size_t first_sentence, s
   if (known->length < worth_turning_back_for) return false;
   open_.sentences.resize(first_sentence);
   after_paragraph_.resize(first_chart);
+  charts_.keep(part.charts);
   say(part.scope, fmt::format("work the repeat of {} (from{}* on) {} in all", place_of(*known), no_break, times));
   return true;
 }

@@ -74,7 +74,7 @@ struct DrawnBed {
 
 // Rows that the short rows of a section put on the longer edge of a seam alone.
 struct ExtraRows {
-  std::string section;               // its name
+  std::string section;               // "sole.heel"; empty when it has no name
   std::int64_t rows = 0;
   friend bool operator==(const ExtraRows&, const ExtraRows&) = default;
 };

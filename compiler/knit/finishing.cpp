@@ -29,26 +29,37 @@ std::int64_t grafted_loops(const runtime::Edge& edge, const runtime::Edge& other
   return foot && !other_foot ? edge.between : length_of(edge);
 }
 
-// Short rows make the edge beside them longer by two rows a series. A section that is sewn along both its sides tells by
-// these which of them it was. Nothing where the shorter edge has such rows as well: then no one place is to be eased.
-std::vector<ExtraRows> rows_of_short_rows(const Bench& bench, const std::vector<runtime::EdgeId>& longer, const std::vector<runtime::EdgeId>& shorter) {
+// Short rows make the edge beside them longer, by two rows a series, or three where the carriage wraps. A section that is
+// sewn along both its sides tells by these which of them it was and by how many; of others the difference tells. Nothing
+// where the shorter edge has such rows as well: then no one place is to be eased.
+std::vector<ExtraRows> rows_of_short_rows(const Bench& bench, const std::vector<runtime::EdgeId>& longer, const std::vector<runtime::EdgeId>& shorter, std::int64_t difference) {
   const runtime::Fabric& fabric = bench.fabric();
   const auto among = [](const std::vector<runtime::EdgeId>& edges, runtime::EdgeId id) { return std::find(edges.begin(), edges.end(), id) != edges.end(); };
-  std::vector<ExtraRows> found;
-  for (const runtime::EdgeId id : longer) {
-    const runtime::Edge& edge = fabric.edge(id);
-    const std::int64_t series = edge.kind == runtime::EdgeKind::selvedge ? fabric.section(edge.section).short_row_series : 0;
-    if (series == 0) continue;
-    const runtime::EdgeId opposite = fabric.mirrored_edge(id);
-    const std::int64_t rows = among(shorter, opposite) ? edge.rows - fabric.edge(opposite).rows : std::min(edge.rows, 2 * series);
-    if (rows < 0) return {};
-    if (rows > 0) found.push_back({bench.section_name(edge.section), rows});
-  }
-  for (const runtime::EdgeId id : shorter) {
-    const runtime::Edge& edge = fabric.edge(id);
-    if (edge.kind == runtime::EdgeKind::selvedge && fabric.section(edge.section).short_row_series > 0 && !among(longer, fabric.mirrored_edge(id))) return {};
-  }
-  return found;
+  const auto series_of = [&](const runtime::Edge& edge) { return edge.kind == runtime::EdgeKind::selvedge ? fabric.section(edge.section).short_row_series : 0; };
+  for (const runtime::EdgeId id : shorter)
+    if (series_of(fabric.edge(id)) > 0 && !among(longer, fabric.mirrored_edge(id))) return {};
+  const auto explained_by = [&](std::int64_t rows_each) {
+    std::vector<ExtraRows> found;
+    for (const runtime::EdgeId id : longer) {
+      const runtime::Edge& edge = fabric.edge(id);
+      const std::int64_t series = series_of(edge);
+      if (series == 0) continue;
+      const runtime::EdgeId opposite = fabric.mirrored_edge(id);
+      const std::int64_t rows = among(shorter, opposite) ? edge.rows - fabric.edge(opposite).rows : std::min(edge.rows, rows_each * series);
+      std::string name = bench.section_name(edge.section).empty() ? std::string() : bench.selvedge_name(id);
+      if (rows != 0) found.push_back({name.substr(0, name.rfind('.')), rows});
+    }
+    return found;
+  };
+  const auto sum = [](const std::vector<ExtraRows>& rows) {
+    std::int64_t all = 0;
+    for (const ExtraRows& one : rows) all += one.rows;
+    return all;
+  };
+  std::vector<ExtraRows> found = explained_by(3);
+  if (sum(found) != difference) found = explained_by(2);
+  const bool backwards = std::any_of(found.begin(), found.end(), [](const ExtraRows& one) { return one.rows < 0; });
+  return backwards || sum(found) > difference ? std::vector<ExtraRows>{} : found;
 }
 
 }  // namespace
@@ -193,7 +204,7 @@ void Knitter::finishing(const syntax::Step& step, Place& place, std::vector<Step
         record.rows = !seam.a.empty() && bench.fabric().edge(seam.a.front()).kind == runtime::EdgeKind::selvedge;
         record.idle = record.amount == 0 && record.second_amount == 0;
         const std::int64_t more = record.amount - record.second_amount;
-        if (record.rows && more != 0) record.extra_rows = more > 0 ? rows_of_short_rows(bench, seam.a, seam.b) : rows_of_short_rows(bench, seam.b, seam.a);
+        if (record.rows && more != 0) record.extra_rows = more > 0 ? rows_of_short_rows(bench, seam.a, seam.b, more) : rows_of_short_rows(bench, seam.b, seam.a, -more);
         report_faults(bench.finish({tag(step.verb), seam}), i, &seam);
       });
       return;

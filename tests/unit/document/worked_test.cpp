@@ -3,6 +3,7 @@
 
 #include <catch2/catch.hpp>
 
+#include "compiler/document/same_work.hpp"
 #include "tests/unit/document/told.hpp"
 
 using namespace stk;
@@ -147,6 +148,10 @@ TEST_CASE("where to ease: at the short rows, the rest evenly, evenly where nothi
   step = seam("sole.left", "top.right", {40, 44, 48, 52});
   with_a_heel(step, 1);
   CHECK(eased(step) == "rows. Ease in the 3 extra rows where the short rows are, 2 at the heel; take up the others evenly.\n");
+  step = seam("sole.left", "top.right", {40, 44, 48, 52});
+  with_a_heel(step, 0);
+  step.records[0] = seam("sole.left", "top.right", {40, 44, 48, 52}).records[0];   // one size has no heel
+  CHECK(eased(step) == "rows. Ease in the - (2, 2, 2) extra rows where the short rows are, at the heel.\n");
   for (knit::SizeRecord& record : step.records) record.extra_rows.clear();
   CHECK(told({step}).find("rows; take up the difference evenly.") != std::string::npos);
 }
@@ -161,4 +166,50 @@ TEST_CASE("corners that are closed one after the other are closed in one sentenc
         "Close the corners of the heel and the toe of the back with a few sts.\n");
   CHECK(told({corners("back.heel"), corners("front.toe")}) ==
         "Close the corners of the heel of the back and the toe of the front with a few sts.\n");
+}
+
+TEST_CASE("work on the other side is the same with needles, sides and carriage changed about; a chart is not turned round") {
+  const auto decreases = [](knit::Side side, knit::Side carriage, std::int64_t rows) {
+    Recorder r(4);
+    for (auto& state : r.states()) {
+      state.carriage = carriage;
+      state.stitches = 36;
+      state.span = test::about_centre(36);
+    }
+    r.knit({rows, rows, rows, rows});
+    Step& step = r.counted(Act::decrease, {1, 1, 1, 1});
+    step.operation.side = side;
+    step.operation.inset = 2;
+    for (knit::SizeRecord& record : step.records) {
+      record.needles.first.number = record.needles.last.number = side == knit::Side::left ? -18 : 18;
+    }
+    return r.take();
+  };
+  const std::vector<Step> left = decreases(knit::Side::left, knit::Side::left, 4);
+  const auto changed = with_sides_changed(left);
+  REQUIRE(changed.has_value());
+  CHECK(same_work(*changed, decreases(knit::Side::right, knit::Side::right, 4), all_sizes));
+  CHECK_FALSE(same_work(*changed, decreases(knit::Side::right, knit::Side::left, 4), all_sizes));    // from the same side
+  CHECK_FALSE(same_work(*changed, decreases(knit::Side::left, knit::Side::right, 4), all_sizes));    // at the same edge
+  CHECK_FALSE(same_work(*changed, decreases(knit::Side::right, knit::Side::right, 6), all_sizes));   // in other rows
+  CHECK_FALSE(same_work(*changed, left, all_sizes));
+  CHECK(same_work(*with_sides_changed(*changed), left, all_sizes));
+
+  Recorder r(4);
+  r.counted(Act::knit_chart, {2, 2, 2, 2});
+  CHECK_FALSE(with_sides_changed(r.take()).has_value());
+}
+
+TEST_CASE("a chart that only the text left out would refer to is not printed") {
+  const knit::Facts facts = test::sample_facts();
+  Charts charts(facts, all_sizes);
+  Recorder r(4);
+  r.cast_on({36, 42, 42, 48});
+  const Step& move = r.move_last_of_each(3);
+  charts.of_step(move, all_sizes, "Move");
+  const std::size_t before = charts.all().size();
+  charts.of_step(move, all_sizes, "Move once more");
+  REQUIRE(charts.all().size() > before);
+  charts.keep(before);
+  CHECK(charts.all().size() == before);
 }
