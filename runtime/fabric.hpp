@@ -64,6 +64,7 @@ struct Section {
   Bed short_row_bed = Bed::main;
   NeedleSet short_row_needles;  // in work at the first closed turn of its first short rows; none: no short rows
   Tag short_rows_made = no_tag;
+  bool layer_alone = false;   // rows on one layer of a tube: its sides are no one's to sew
   int short_row_series = 0;   // times needles were held while others were knitted
   int eyelets = 0;            // worked and not yet threaded
   Tag made = no_tag;

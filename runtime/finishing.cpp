@@ -35,6 +35,7 @@ class Finishing {
   bool live(EdgeId id);
   void use(EdgeId id);
   void check_graft_tail(const Graft& graft);
+  void check_stretches(const Seam& seam, bool rows);
 
   Fabric& fabric_;
   Tag tag_;
@@ -155,8 +156,41 @@ void Finishing::operator()(const Graft& graft) {
   use(graft.b);
 }
 
+// Each stretch of a seam by itself: rows too many below a heel are not made good by rows too few above it. Short rows leave
+// two rows more on the side where they are worked, three where the carriage wraps.
+void Finishing::check_stretches(const Seam& seam, bool rows) {
+  std::array<std::size_t, 2> from{0, 0};
+  for (std::size_t stretch = 0; stretch <= seam.stretches.size(); ++stretch) {
+    std::array<std::int64_t, 2> length{0, 0}, series{0, 0};
+    std::array<EdgeId, 2> first{};
+    for (std::size_t side = 0; side < 2; ++side) {
+      const std::vector<EdgeId>& edges = side == 0 ? seam.a : seam.b;
+      std::size_t to = stretch < seam.stretches.size() ? seam.stretches[stretch][side] : edges.size();
+      to = std::clamp(to, from[side], edges.size());
+      std::vector<SectionId> counted;
+      if (from[side] < edges.size()) first[side] = edges[from[side]];
+      for (; from[side] < to; ++from[side]) {
+        const Edge& of = edge(edges[from[side]]);
+        length[side] += rows ? of.rows - of.joined : of.whole;
+        if (!rows || std::find(counted.begin(), counted.end(), of.section) != counted.end()) continue;
+        counted.push_back(of.section);
+        series[side] += fabric_.section(of.section).short_row_series;
+      }
+    }
+    const std::size_t longer = length[0] > length[1] ? 0 : 1;
+    std::int64_t allowed = 3 * series[longer];
+    if (rows) allowed += length[longer] / 20;
+    if (length[longer] - length[1 - longer] <= allowed) continue;
+    Fault& fault = raise(FaultKind::seam_counts_differ, first[0]);
+    fault.other_edge = first[1];
+    fault.a = length[0];
+    fault.b = length[1];
+    fault.c = allowed;
+    return;
+  }
+}
+
 void Finishing::operator()(const Seam& seam) {
-  std::int64_t length[2] = {0, 0};
   std::vector<SectionId> sections;
   bool rows = false, stitches = false, usable = true;
   for (const std::vector<EdgeId>* side : {&seam.a, &seam.b}) {
@@ -178,7 +212,6 @@ void Finishing::operator()(const Seam& seam) {
       }
       const bool selvedge = of.kind == EdgeKind::selvedge;
       (selvedge ? rows : stitches) = true;
-      length[side == &seam.b] += selvedge ? of.rows - of.joined : of.whole;
       if (std::find(sections.begin(), sections.end(), of.section) == sections.end()) sections.push_back(of.section);
     }
   }
@@ -186,17 +219,7 @@ void Finishing::operator()(const Seam& seam) {
   if (usable && rows && stitches) {
     raise(FaultKind::seam_sorts_differ, first).other_edge = other;
   } else if (usable) {
-    std::int64_t allowed = 0;   // a section with short rows is two rows longer on the side they were worked
-    for (const SectionId id : sections) allowed += rows ? 2 * fabric_.section(id).short_row_series : 0;
-    if (rows) allowed += std::max(length[0], length[1]) / 20;
-    const std::int64_t difference = length[0] > length[1] ? length[0] - length[1] : length[1] - length[0];
-    if (difference > allowed) {
-      Fault& fault = raise(FaultKind::seam_counts_differ, first);
-      fault.other_edge = other;
-      fault.a = length[0];
-      fault.b = length[1];
-      fault.c = allowed;
-    }
+    check_stretches(seam, rows);
   }
   for (const std::vector<EdgeId>* side : {&seam.a, &seam.b}) {
     for (const EdgeId id : *side) {
@@ -267,6 +290,7 @@ void Finishing::operator()(const Finish&) {
     const Edge& of = fabric_.edges_[index];
     if (of.kind != EdgeKind::selvedge || of.state == EdgeState::used || of.joined >= of.rows || !sewn[of.piece.value])
       continue;
+    if (fabric_.section(of.section).layer_alone) continue;
     Fault& fault = raise(FaultKind::selvedge_left_open, EdgeId{index}, of.made);
     fault.section = of.section;
     fault.a = of.rows - of.joined;

@@ -28,6 +28,8 @@ Outcome Machine::apply(const Operation& operation) {
   std::visit([&](const auto& what) { run(what, outcome); }, operation.what);
   if (nothing_on_needles()) {   // weights came down with the last of the fabric
     weights_ = Weights{.since = passes_};
+    zigzag_at_ = -1;
+    quiet_bare_ = {};
   } else if (weights_.tag == no_tag) {
     weights_.tag = tag_;
   }

@@ -214,12 +214,15 @@ class Machine {
   void check_no_weights(Outcome& outcome);
   // machine_cast_on.cpp
   void run(const CastOn& cast_on, Outcome& outcome);
+  bool just_wrapped() const;
+  void check_way_to_cast_on(Outcome& outcome, Bed bed, const NeedleSet& needles, int needle);
   void cast_on_loops(const CastOn& cast_on, const NeedleSet& main, const NeedleSet& second, Outcome& outcome);
   void cast_on_waste(const CastOn& cast_on, const NeedleSet& needles, bool free_to_go, Outcome& outcome);
   EdgeId add_cast_on_edge(const CastOn& cast_on, const NeedleSet& needles, int whole, YarnId yarn);
   // machine_hang.cpp
   void run(const Hang& hang, Outcome& outcome);
   void run(const PickUp& pick_up, Outcome& outcome);
+  void check_order_hung(Outcome& outcome, const Hang& hang, const NeedleSet& here, bool in_gaps);
   // machine_passes.cpp, machine_special_rows.cpp, machine_yarn_path.cpp, machine_two_beds.cpp
   struct Counts {              // what two passes in a steady state add to
     std::int64_t passes = 0, counter = 0, rows_since_cast_on = 0, loops = 0, yarn_loops = 0;
@@ -246,6 +249,7 @@ class Machine {
   void check_tension(Outcome& outcome, const std::array<NeedleSet, 2>& worked);
   void check_pattern(Knitting& knitting, const NeedleSet& tuck, const NeedleSet& slip);
   void begin_rounds(Knitting& knitting);
+  void check_zigzag(Outcome& outcome);
   void check_two_beds(Knitting& knitting, const std::array<NeedleSet, 2>& worked);
   void check_corners(Knitting& knitting, const std::array<NeedleSet, 2>& worked, Side from);
   void hang_joined(Knitting& knitting, Side side);
@@ -253,6 +257,7 @@ class Machine {
   // machine_taking_off.cpp
   void run(const ScrapOff& scrap, Outcome& outcome);
   void run(const TakeOff& take, Outcome& outcome);
+  bool yarn_at_end(Bed bed, const NeedleSet& needles, Side side) const;
   void run(const BindOff& bind, Outcome& outcome);
   void run(const Gather& gather, Outcome& outcome);
   void run(const Drop& drop, Outcome& outcome);
@@ -277,6 +282,8 @@ class Machine {
   bool short_rows_ = false;                            // needles are held while others are knitted
   bool short_rows_noted_ = false;                      // and a turn of them was closed
   bool tube_ = false, after_zigzag_ = false;
+  std::int64_t zigzag_at_ = -1;                        // passes when only rounds have followed it; else -1
+  std::optional<std::array<int, 2>> tensions_told_;    // of the beds, by a note
   std::array<Corner, 2> corners_;                      // by side
   Bed corner_bed_ = Bed::main;
   // since the last cast-on, for the comb
@@ -297,6 +304,7 @@ class Machine {
   };
   std::vector<FormingSlot> forming_slots_;
   // said once
+  NeedleSet quiet_bare_;                               // bare needles the yarn crosses
   bool quiet_no_yarn_ = false, quiet_opposed_ = false;
   std::array<bool, 2> quiet_nothing_{};                // by bed; both when no bed has anything in a plain row
   Ledger ledger_;

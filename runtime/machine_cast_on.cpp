@@ -41,13 +41,40 @@ void Machine::run(const CastOn& cast_on, Outcome& outcome) {
     quiet_no_yarn_ = true;
   }
   ensure_section();
+  zigzag_at_ = -1;
   const bool free_to_go = carrying(Bed::main).empty() && carrying(Bed::second).empty();
   if (waste) {
     cast_on_waste(cast_on, needles[static_cast<std::size_t>(first_bed)], free_to_go, outcome);
     return;
   }
-  carriage_to(outcome, zigzag ? opposite(cast_on.carriage) : cast_on.carriage, free_to_go);
+  carriage_to(outcome, zigzag ? opposite(cast_on.carriage) : cast_on.carriage, free_to_go || (!zigzag && just_wrapped()));
   cast_on_loops(cast_on, needles[0], needles[1], outcome);
+}
+
+// Nothing has been knitted over what a hand put on the needles: the carriage is not bound to a side.
+bool Machine::just_wrapped() const {
+  return !after_zigzag_ && bed_of(Bed::main).fresh == carrying(Bed::main) && bed_of(Bed::second).fresh == carrying(Bed::second);
+}
+
+// The second half of a ring begins where the first one ended; from its other end the yarn would cross the whole width.
+void Machine::check_way_to_cast_on(Outcome& outcome, Bed bed, const NeedleSet& needles, int needle) {
+  const std::optional<YarnPlace> place = this->place(first_yarn_);
+  if (!place) return;
+  const NeedleSet here = carrying(bed) | needles;
+  int passed = here.count_between(place->needle, needle);
+  if (place->bed != bed) {
+    const NeedleSet& there = carrying(place->bed);
+    const int left = there.count_between(-1, place->needle) + here.count_between(-1, needle);
+    const int right = there.count_between(needle_limit, place->needle) + here.count_between(needle_limit, needle);
+    passed = std::min(left, right);
+  }
+  if (passed <= spec_.float_limit) return;
+  Fault& fault = raise(outcome, FaultKind::float_too_long, bed, NeedleSet::one(needle));
+  fault.needle = place->needle;
+  fault.yarn = first_yarn_;
+  fault.a = passed;
+  fault.b = spec_.float_limit;
+  fault.c = 3;
 }
 
 EdgeId Machine::add_cast_on_edge(const CastOn& cast_on, const NeedleSet& needles, int whole, YarnId yarn) {
@@ -87,6 +114,10 @@ void Machine::cast_on_loops(const CastOn& cast_on, const NeedleSet& main, const 
   const std::array<NeedleSet, 2> needles{main, second};
   const int count = main.count() + second.count();
   const YarnId yarn = first_yarn_;
+  const bool to_right = cast_on.carriage == Side::right;
+  const NeedleSet all = main | second;
+  const int begin = to_right ? all.first() : all.last(), end = to_right ? all.last() : all.first();
+  if (!zigzag) check_way_to_cast_on(outcome, cast_on.bed, all, begin);
   if (!zigzag) {   // a second layer cast on beside one just cast on: a ring, the beginning of a tube
     const BedState& facing = bed_of(other(cast_on.bed));
     if (!facing.carrying.empty() && facing.fresh == facing.carrying && carrying(cast_on.bed).empty()) tube_ = true;
@@ -103,6 +134,7 @@ void Machine::cast_on_loops(const CastOn& cast_on, const NeedleSet& main, const 
     for (const int needle : here) set_hook(each, needle, Hook{});
     bed.in_work |= here;
     bed.fresh |= here;
+    for (const int needle : here) bed.cause[static_cast<std::size_t>(needle)] = tag_;
     if (yarn.given() && !lasting(yarn)) bed.fleeting |= here;
     if (!here.empty()) {
       bed.last_pass = zigzag ? passes_ : -1;
@@ -114,9 +146,6 @@ void Machine::cast_on_loops(const CastOn& cast_on, const NeedleSet& main, const 
   outcome.loops += count;
   outcome.wrapped_from = opposite(cast_on.carriage);
   ledger_.cast_on += count;
-  const bool to_right = cast_on.carriage == Side::right;
-  const NeedleSet all = main | second;
-  const int begin = to_right ? all.first() : all.last(), end = to_right ? all.last() : all.first();
   if (yarn.given()) {
     fabric_->yarns_[yarn.value].loops += count;
     if (!in_use(yarn)) add_end(yarn, false, {main.contains(begin) ? Bed::main : Bed::second, begin, passes_}, 0);
@@ -131,6 +160,7 @@ void Machine::cast_on_loops(const CastOn& cast_on, const NeedleSet& main, const 
   carriage_ = cast_on.carriage;
   counter_ = 1;
   ++passes_;
+  zigzag_at_ = passes_;
   outcome.passes = 1;
 }
 

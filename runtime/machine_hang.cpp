@@ -28,11 +28,10 @@ bool one_in_each_gap(const Edge& edge, const NeedleSet& needles) {
 }
 
 // How far the loops of a cast-on are hung from the needles straight above them, at most. A loop between two stitches lies between their needles, and a half loop below its own.
-int hung_aside(const Edge& edge, const NeedleSet& needles, bool by_between, HangOrder order) {
+int hung_aside(const Edge& edge, const NeedleSet& needles, bool by_between) {
   std::vector<int> stitches, targets;
   for (const int needle : edge.needles) stitches.push_back(needle);
   for (const int needle : needles) targets.push_back(needle);
-  if (order == HangOrder::reversed) std::reverse(targets.begin(), targets.end());
   int worst = 0;
   for (std::size_t i = 0; i < targets.size() && i < stitches.size(); ++i) {
     const int low = stitches[i], high = by_between && i + 1 < stitches.size() ? stitches[i + 1] : low;
@@ -42,7 +41,36 @@ int hung_aside(const Edge& edge, const NeedleSet& needles, bool by_between, Hang
   return worst;
 }
 
+bool within(const NeedleSet& needles, const NeedleSet& work) {
+  return !work.empty() && !needles.empty() && needles.first() >= work.first() && needles.last() <= work.last();
+}
+
 }  // namespace
+
+// The cast-on of the fabric that hangs from the needles. A hem lies over its own stitches, and so does the edge hung on
+// the bed that faces them: straight up. Beside the work the fabric is folded sideways, and its order turns round.
+void Machine::check_order_hung(Outcome& outcome, const Hang& hang, const NeedleSet& here, bool in_gaps) {
+  const Edge& edge = fabric_->edge(hang.edge);
+  if (edge.kind != EdgeKind::cast_on || edge.piece != piece_ || here.count() < 2) return;
+  const NeedleSet& work = carrying(edge.bed);
+  const bool reversed = hang.order == HangOrder::reversed, own_bed = edge.bed == hang.bed;
+  const bool hem = own_bed && within(here, work);
+  const bool hangs_below = cast_on_method_ && hang.edge == cast_on_edge_ && work.intersects(edge.needles);
+  const bool beside = own_bed && !work.empty() && (here.last() < work.first() || here.first() > work.last());
+  const bool crossed = hem ? reversed : hangs_below && (own_bed ? beside && !reversed : reversed);
+  if (crossed) {
+    Fault& fault = raise(outcome, FaultKind::hung_crossed, hang.bed, here, edge.made);
+    fault.a = hem ? 0 : own_bed ? 2 : 1;
+    fault.edge = hang.edge;
+    return;
+  }
+  const bool by_between = hang.loops == Loops::between || edge.whole == 0;
+  const int aside = !hem || in_gaps ? 0 : hung_aside(edge, here, by_between);
+  if (aside == 0) return;
+  Fault& fault = raise(outcome, FaultKind::hung_aside, hang.bed, here, edge.made);
+  fault.a = aside;
+  fault.edge = hang.edge;
+}
 
 void Machine::run(const Hang& hang, Outcome& outcome) {
   if (!fabric_->has(hang.edge)) {
@@ -72,7 +100,14 @@ void Machine::run(const Hang& hang, Outcome& outcome) {
   if (folded) needles[1] = on_bed(outcome, Bed::second, hang.second_needles);
   const NeedleSet& here = needles[static_cast<std::size_t>(first_bed)];
   const int count = needles[0].count() + needles[1].count();
-  if (count == 0) return;
+  if (count == 0) {
+    Fault& fault = raise(outcome, FaultKind::hang_counts_differ, first_bed, {}, edge.made);
+    fault.b = hang.loops == Loops::between ? 0 : edge.whole;
+    fault.c = edge.between;
+    fault.d = edge.half;
+    fault.edge = hang.edge;
+    return;
+  }
   const bool bare = nothing_on_needles();
   if (hang.carriage) carriage_to(outcome, *hang.carriage, bare || !in_use(first_yarn_));
 
@@ -99,16 +134,10 @@ void Machine::run(const Hang& hang, Outcome& outcome) {
     fault.d = edge.half;
     fault.edge = hang.edge;
   }
-  // A hem lies over its own stitches; loops hung beside the work are none.
-  const NeedleSet& there = bed_of(first_bed).carrying;
-  const bool over_the_work = !there.empty() && !here.empty() && here.first() >= there.first() && here.last() <= there.last();
-  if (fits && over_the_work && edge.kind == EdgeKind::cast_on && edge.piece == piece_ && edge.bed == first_bed && !folded) {
-    if (const int aside = in_gaps ? 0 : hung_aside(edge, here, by_between, hang.order); aside != 0) {
-      Fault& fault = raise(outcome, FaultKind::hung_aside, first_bed, here, edge.made);
-      fault.a = aside;
-      fault.edge = hang.edge;
-    }
-  }
+  if (!folded && fits) check_order_hung(outcome, hang, here, in_gaps);
+  const NeedleSet full = here & carrying(first_bed);
+  if (!folded && !full.empty() && full != here && !within(here, carrying(first_bed)))
+    raise(outcome, FaultKind::needles_carry, first_bed, full);
   if (comb_ && comb_edge_ == hang.edge) {
     if (!hang.moves_comb) raise(outcome, FaultKind::comb_hangs_in_edge, Bed::main, {}, comb_tag_).edge = hang.edge;
     outcome.comb_moved = hang.moves_comb;
@@ -167,6 +196,15 @@ void Machine::run(const PickUp& pick_up, Outcome& outcome) {
     }
     rows += edge.rows - edge.joined;
   }
+  for (std::size_t next = 1; next < pick_up.along.size(); ++next) {
+    const Edge& first = fabric_->edge(pick_up.along[next - 1]);
+    const Edge& then = fabric_->edge(pick_up.along[next]);
+    if (first.piece != then.piece || first.section >= then.section) continue;
+    Fault& fault = raise(outcome, FaultKind::pick_up_from_far_end);
+    fault.edge = pick_up.along[next - 1];
+    fault.other_edge = pick_up.along[next];
+    break;
+  }
   NeedleSet needles = on_bed(outcome, pick_up.bed, pick_up.needles);
   BedState& bed = bed_of(pick_up.bed);
   const NeedleSet full = needles & bed.carrying;
@@ -192,6 +230,7 @@ void Machine::run(const PickUp& pick_up, Outcome& outcome) {
   for (const int needle : needles) set_hook(pick_up.bed, needle, Hook{});
   bed.in_work |= needles;
   bed.fresh |= needles;
+  for (const int needle : needles) bed.cause[static_cast<std::size_t>(needle)] = tag_;
   ledger_.picked_up += count;
   outcome.loops += count;
   outcome.needles = needles;

@@ -25,6 +25,7 @@ void Machine::run(const Knit& knit, Outcome& outcome) {
   }
   check_long_holds(outcome);
   check_no_weights(outcome);
+  if (knit.mode == KnitMode::rounds) check_zigzag(outcome);
 }
 
 void Machine::run(const KnitPattern& knit, Outcome& outcome) {
@@ -82,6 +83,7 @@ void Machine::pass(Knitting& knitting) {
   Outcome& outcome = knitting.outcome;
   const Side from = carriage_.value_or(Side::right), to = opposite(from);
   carriage_ = from;
+  if (knitting.mode == KnitMode::rows) zigzag_at_ = -1;
   const bool slips_back = (carriage_knits_ == CarriageKnits::to_left && to == Side::right) ||
                           (carriage_knits_ == CarriageKnits::to_right && to == Side::left);
   const Bed round_bed = to == knitting.main_to ? Bed::main : Bed::second;
@@ -207,7 +209,8 @@ void Machine::make_loops(Outcome& outcome, Bed where, const NeedleSet& needles, 
   });
 }
 
-// The selvedge grows where the pass knitted the outermost loop of the fabric. A tube has no selvedge.
+// The selvedge grows where the pass knitted the outermost loop of the fabric. A tube has no selvedge, but where rows are
+// knitted on one of its layers alone, a flap.
 void Machine::grow_edges(const Knitting& knitting, const std::array<NeedleSet, 2>& knitted) {
   Section& section = fabric_->sections_[section_.value];
   ++section.passes;
@@ -215,8 +218,12 @@ void Machine::grow_edges(const Knitting& knitting, const std::array<NeedleSet, 2
   if (held && !short_rows_) ++section.short_row_series;
   short_rows_ = held;
   short_rows_noted_ = short_rows_noted_ && held;
-  if (tube_ || knitting.mode == KnitMode::rounds) return;
-  const NeedleSet fabric = carrying(Bed::main) | carrying(Bed::second), touched = knitted[0] | knitted[1];
+  const bool one_layer = knitted[0].empty() != knitted[1].empty();
+  if (knitting.mode == KnitMode::rounds || (tube_ && !one_layer)) return;
+  const NeedleSet fabric = tube_ ? carrying(knitted[0].empty() ? Bed::second : Bed::main)
+                                 : carrying(Bed::main) | carrying(Bed::second),
+                  touched = knitted[0] | knitted[1];
+  section.layer_alone = section.layer_alone || tube_;
   if (touched.contains(fabric.first())) ++fabric_->edges_[section.left.value].rows;
   if (touched.contains(fabric.last())) ++fabric_->edges_[section.right.value].rows;
 }

@@ -70,6 +70,7 @@ void Machine::run(const ScrapOff& scrap, Outcome& outcome) {
   outcome.needles = all;
   outcome.waste_rows = rows;
   outcome.passes = rows;
+  zigzag_at_ = -1;
   passes_ += rows;
   counter_ += rows;
   if (carriage_ && rows % 2 != 0) carriage_ = opposite(*carriage_);
@@ -83,30 +84,51 @@ void Machine::run(const TakeOff& take, Outcome& outcome) {
   outcome.edges.push_back(take_to_edge(take.bed, needles, EdgeKind::live, EdgeState::on_holder, true));
 }
 
-void Machine::run(const BindOff& bind, Outcome& outcome) {
-  const NeedleSet needles = with_loops(outcome, bind.bed, on_bed(outcome, bind.bed, bind.needles));
-  if (needles.empty()) return;
-  ensure_section();
+// The yarn is at an end of what is bound off where it hangs at the end stitch, or outside it with no other loop between:
+// there an earlier binding off left it; or at the end of the other bed, round the corner.
+bool Machine::yarn_at_end(Bed bed, const NeedleSet& needles, Side side) const {
   const std::optional<YarnPlace> place = this->place(first_yarn_);
-  // The yarn is at an end where it hangs at the end stitch, or outside it with no other loop between: there an earlier
-  // binding off left it.
-  const auto beside = [&](int needle, bool outside) {
-    return place && place->bed == bind.bed &&
-           (place->needle == needle ||
-            (outside && bed_of(bind.bed).carrying.count_between(place->needle, needle) == 0 &&
-             !bed_of(bind.bed).carrying.contains(place->needle) &&
-             std::abs(place->needle - needle) <= spec_.float_limit));
-  };
-  const bool from_left = beside(needles.first(), place && place->needle < needles.first());
-  const bool from_right = beside(needles.last(), place && place->needle > needles.last());
-  if (!from_left && !from_right)
-    raise(outcome, FaultKind::yarn_not_at_end, bind.bed, needles).needle = place ? place->needle : -1;
-  const int end = from_left ? needles.last() : needles.first();
-  outcome.needles = needles;
-  outcome.edges.push_back(take_to_edge(bind.bed, needles, EdgeKind::bound_off, EdgeState::secure, false));
-  if (!first_yarn_.given()) return;
-  fabric_->edges_[outcome.edges.front().value].yarn = first_yarn_;
-  set_place(first_yarn_, YarnPlace{bind.bed, end, passes_});
+  if (!place || needles.empty()) return false;
+  const int end = side == Side::left ? needles.first() : needles.last();
+  if (place->bed == bed && place->needle == end) return true;
+  if (std::abs(place->needle - end) > spec_.float_limit) return false;
+  if (place->bed == bed) {
+    const bool outside = side == Side::left ? place->needle < end : place->needle > end;
+    return outside && !carrying(bed).contains(place->needle) && carrying(bed).count_between(place->needle, end) == 0;
+  }
+  const int beyond = side == Side::left ? -1 : needle_limit;
+  return carrying(bed).count_between(beyond, end) == 0 && carrying(place->bed).count_between(beyond, place->needle) == 0;
+}
+
+void Machine::run(const BindOff& bind, Outcome& outcome) {
+  std::array<NeedleSet, 2> needles;   // of the bed begun on, and of the other
+  needles[0] = with_loops(outcome, bind.bed, on_bed(outcome, bind.bed, bind.needles));
+  if (!bind.facing.empty()) needles[1] = with_loops(outcome, other(bind.bed), on_bed(outcome, other(bind.bed), bind.facing));
+  std::array<Bed, 2> beds{bind.bed, other(bind.bed)};
+  if (needles[0].empty() || (!needles[1].empty() && place(first_yarn_) && place(first_yarn_)->bed == beds[1])) {
+    std::swap(needles[0], needles[1]);
+    std::swap(beds[0], beds[1]);
+  }
+  if (needles[0].empty()) return;
+  ensure_section();
+  const bool from_left = yarn_at_end(beds[0], needles[0], Side::left);
+  if (!from_left && !yarn_at_end(beds[0], needles[0], Side::right)) {
+    const std::optional<YarnPlace> at = place(first_yarn_);
+    raise(outcome, FaultKind::yarn_not_at_end, beds[0], needles[0]).needle = at ? at->needle : -1;
+  }
+  // Along one bed, or across both, it ends at the other side; round a tube where it began.
+  const bool round = tube_ && !needles[1].empty();
+  const std::size_t last = round ? 1 : 0;
+  const bool ends_right = from_left != round;
+  const YarnPlace end{beds[last], ends_right ? needles[last].last() : needles[last].first(), passes_};
+  outcome.needles = needles[0];
+  for (const std::size_t each : {std::size_t{0}, std::size_t{1}}) {
+    if (needles[each].empty()) continue;
+    const EdgeId edge = take_to_edge(beds[each], needles[each], EdgeKind::bound_off, EdgeState::secure, false);
+    outcome.edges.push_back(edge);
+    if (first_yarn_.given()) fabric_->edges_[edge.value].yarn = first_yarn_;
+  }
+  if (first_yarn_.given()) set_place(first_yarn_, end);
 }
 
 void Machine::run(const Gather& gather, Outcome& outcome) {

@@ -9,11 +9,28 @@ void Machine::begin_rounds(Knitting& knitting) {
   for (const Bed bed : {Bed::main, Bed::second}) {
     if (rests(bed)) raise(knitting.outcome, FaultKind::bed_rests_in_round, bed);
   }
-  if (carrying(Bed::main).empty() || carrying(Bed::second).empty() || after_zigzag_) return;
+  if (carrying(Bed::main).empty() || carrying(Bed::second).empty()) return;
+  const std::array<int, 2> tensions{bed_of(Bed::main).tension, bed_of(Bed::second).tension};
+  if (tensions[0] != tensions[1] && tensions_told_ != tensions) {
+    Fault& fault = raise(knitting.outcome, FaultKind::beds_at_two_tensions);
+    fault.a = tensions[0];
+    fault.b = tensions[1];
+    tensions_told_ = tensions;
+  }
+  if (after_zigzag_) return;
   BedState& second = bed_of(Bed::second);
   if (second.last_pass < 0 || second.last_pass != bed_of(Bed::main).last_pass) return;
   raise(knitting.outcome, FaultKind::tube_shut_below);
   second.last_pass = -1;
+}
+
+// The zigzag holds the layers together below. A rib's edge wants a round or two above it and then rows; a tube that goes
+// on in rounds is a pouch: a toe, perhaps, and never a cuff.
+void Machine::check_zigzag(Outcome& outcome) {
+  constexpr std::int64_t passes_of_an_edge = 6;
+  if (zigzag_at_ < 0 || passes_ - zigzag_at_ <= passes_of_an_edge) return;
+  raise(outcome, FaultKind::tube_shut_by_zigzag, Bed::main, {}, cast_on_tag_);
+  zigzag_at_ = -1;
 }
 
 void Machine::check_two_beds(Knitting& knitting, const std::array<NeedleSet, 2>& worked) {

@@ -28,13 +28,13 @@ bool Machine::lead_yarn(Knitting& knitting, int feeder, YarnId yarn, const std::
   if (all.empty()) return false;
   const int first = from == Side::left ? all.first() : all.last(), last = from == Side::left ? all.last() : all.first();
   const auto bed_at = [&](int needle) { return taking[0].contains(needle) ? Bed::main : Bed::second; };
-  const auto say = [&](int at, int where, std::int64_t passed, bool within, Tag cause) {
+  const auto say = [&](int at, int where, std::int64_t passed, int within, Tag cause) {
     Fault& fault = raise(knitting.outcome, FaultKind::float_too_long, bed_at(where), NeedleSet::one(where), cause);
     fault.needle = at;
     fault.yarn = yarn;
     fault.a = passed;
     fault.b = spec_.float_limit;
-    fault.c = within ? 1 : 0;
+    fault.c = within;
     fault.d = static_cast<std::int64_t>(knitting.row);
   };
   bool floated = false;
@@ -47,8 +47,13 @@ bool Machine::lead_yarn(Knitting& knitting, int feeder, YarnId yarn, const std::
       knitting.float_to[feeder] = true;
       const BedState& bed = bed_of(bed_at(first));
       const int beside = from == Side::left ? bed.carrying.previous(first - 1) : bed.carrying.next(first + 1);
-      say(place->needle, first, passed, false,
-          bed.held.contains(beside) ? bed.cause[static_cast<std::size_t>(beside)] : no_tag);
+      const auto cause_of = [&](int needle) { return bed.cause[static_cast<std::size_t>(needle)]; };
+      if (bed.held.contains(beside)) {
+        say(place->needle, first, passed, 0, cause_of(beside));
+      } else {
+        const bool new_loop = bed.fresh.contains(first);
+        say(place->needle, first, passed, new_loop ? 3 : 0, new_loop ? cause_of(first) : no_tag);
+      }
     }
   } else {
     add_end(yarn, false, {bed_at(first), first, passes_}, 0);
@@ -87,7 +92,27 @@ bool Machine::lead_yarn(Knitting& knitting, int feeder, YarnId yarn, const std::
   }
   if (longest > 0 && !knitting.float_within[feeder]) {
     knitting.float_within[feeder] = true;
-    say(at, again, longest, true, cause);
+    say(at, again, longest, 1, cause);
+  }
+
+  // And bare needles between two stitches: a ladder, where there are more of them than a float may be long.
+  if (all.last() - all.first() + 1 - all.count() > spec_.float_limit) {
+    longest = 0;
+    for (int before = all.first(); before >= 0 && before < all.last();) {
+      const int after = all.next(before + 1);
+      const NeedleSet gap = NeedleSet::range(before + 1, after - 1);
+      const int width = after - before - 1;
+      const bool wide = width > spec_.float_limit && !lain_over.intersects(gap) && !quiet_bare_.contains_all(gap);
+      if (wide) quiet_bare_ |= gap;
+      if (wide && (width > longest || (width == longest && from == Side::right))) {
+        longest = width;
+        at = from == Side::left ? before : after;
+        again = from == Side::left ? after : before;
+        cause = bed_of(bed_at(again)).cause[static_cast<std::size_t>(before + 1)];
+      }
+      before = after;
+    }
+    if (longest > 0) say(at, again, longest, 2, cause);
   }
   return floated;
 }

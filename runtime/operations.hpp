@@ -8,6 +8,7 @@
 // An operation over several needles leaves out the needles that are at fault and does the rest.
 #pragma once
 
+#include <array>
 #include <cstdint>
 #include <optional>
 #include <variant>
@@ -167,8 +168,9 @@ enum class CastOnMethod : std::uint8_t {
 };
 // Needs the needles empty [needles_carry], at least one [nothing_in_work], a yarn [no_yarn_threaded] (open on waste:
 // waste and cord are given here and the feeder must be free of a yarn in use [feeder_busy]). Ends with the carriage on
-// `carriage`, which a bed that carries nothing grants without more; else it must stand there [carriage_elsewhere], and
-// for the zigzag on the other side. The needles come into WP, all other empty ones of the bed stay as they are. The
+// `carriage`, which a bed that carries nothing, or only loops just wrapped by hand, grants without more; else it must
+// stand there [carriage_elsewhere], and for the zigzag on the other side. A yarn that hangs from the fabric begins where
+// it hangs [float_too_long]. The needles come into WP, all other empty ones of the bed stay as they are. The
 // counter becomes 0 (1 after a zigzag). Makes one edge (Outcome::edges[0]):
 //   e-wrap, closed, weave   n whole loops, secure
 //   open on waste           waste passes, the comb after three of them, one pass of cord, their number chosen so that
@@ -190,8 +192,9 @@ enum class Loops : std::uint8_t { whole, between };
 enum class HangOrder : std::uint8_t { straight, reversed, folded };
 // An edge's loops are hung on needles: a new beginning on empty needles, or a hem on needles that carry. Needs: the
 // edge there to be hung [edge_not_open], not yet used [edge_already_used]; as many loops of the kind as needles
-// [hang_counts_differ]; room on the hooks [hook_too_full]; the loops of a hem's own cast-on straight below their needles
-// [hung_aside].
+// [hang_counts_differ]; room on the hooks [hook_too_full]; needles that all carry, or lie within the work, or are all
+// empty [needles_carry]. The cast-on of the fabric on the needles: straight up in a hem [hung_aside] and on the bed that
+// faces it, in reverse beside the work, where the fabric folds sideways [hung_crossed].
 //   whole    n needles take the n whole loops, or (the upper edge of a slot, n - 1 between + 2 halves) n - 1 and one
 // half
 //   between  n needles take n between loops, or n - 1 and one half; a half of a cast-on lies under its end stitch, so
@@ -215,8 +218,9 @@ struct Hang {
   bool moves_comb = true;
 };
 // Loops along selvedges are hung on empty needles beside the work, from the work outwards, `loops` for every `rows`
-// rows. Needs selvedges not yet used [edge_already_used], needles empty [needles_carry] and adjoining the work on
-// `onto` [pick_up_apart], no more than the rows give [pick_up_too_many]; fewer is worth a note [pick_up_leaves_rows].
+// rows. Needs selvedges not yet used [edge_already_used], those knitted last first where they lie above one another
+// [pick_up_from_far_end], needles empty [needles_carry] and adjoining the work on `onto` [pick_up_apart], no more than
+// the rows give [pick_up_too_many]; fewer is worth a note [pick_up_leaves_rows].
 struct PickUp {
   std::vector<EdgeId> along{};
   Bed bed = Bed::main;
@@ -247,7 +251,7 @@ struct RemoveComb {};   // and the weights with it; needs it hanging [no_comb]
 // [empty_needles_knitted, eyelet_on_edge, eyelet_beside_edge], the yarn within reach [float_too_long], held neighbours
 // closed where the carriage turns [open_turn, open_slit], and on two beds [opposed_at_full_pitch, tube_shut_below,
 // layers_joined, tube_side_open, bed_rests_in_round, corner_gap]; notes [tension_jumps, long_hold, weights_do_not_reach,
-// no_weights, and short_rows_apart from Hold and Wrap].
+// no_weights, tube_shut_by_zigzag, beds_at_two_tensions, and short_rows_apart from Hold and Wrap].
 enum class KnitMode : std::uint8_t { rows, rounds };
 struct Knit {
   std::int64_t passes = 1;
@@ -297,10 +301,13 @@ struct TakeOff {  // on a holder or a cord: one live edge
   Bed bed = Bed::main;
   NeedleSet needles{};
 };
-// Needs loops [without_loops] and the yarn, threaded, at one end of them [yarn_not_at_end]. Secure; needles to NWP.
+// Needs loops [without_loops] and the yarn, threaded, at one end of them, or at the end of the other bed beside it
+// [yarn_not_at_end]. Secure; needles to NWP. Both beds: round a tube, one bed and back along the other; across flat
+// fabric, from bed to bed. Outcome::edges: one for each bed.
 struct BindOff {
   Bed bed = Bed::main;
   NeedleSet needles{};
+  NeedleSet facing{};   // of the other bed
 };
 // A tail is drawn through the loops, round both beds where both are named, and they come off. Needs a yarn cut
 // [yarn_not_cut] with its end at either end of them [tail_elsewhere], long enough [tail_too_short] (0: not checked).
@@ -353,13 +360,15 @@ struct Graft {
   std::int64_t tail_needed_micrometres = 0;
 };
 // Edge to edge: selvedges (rows), or cast-on and bound edges (stitches), several of a side one after the other. Needs
-// edges of one sort [seam_sorts_differ], unused [edge_already_used], lengths equal within the allowance: 2 rows for
-// each short-row section and 5 % [seam_counts_differ]. With a tail: some end of yarn still free at an end of these
-// edges [tail_elsewhere], long enough [tail_too_short].
+// edges of one sort [seam_sorts_differ], unused [edge_already_used], lengths equal within the allowance: 5 %, and 3 rows
+// more on the side with short rows for each series of them [seam_counts_differ]. Stretch k of the seam ends before
+// a[stretches[k][0]] and b[stretches[k][1]]; each is compared by itself, and what follows the last. With a tail: some
+// end of yarn still free at an end of these edges [tail_elsewhere], long enough [tail_too_short].
 struct Seam {
   std::vector<EdgeId> a{}, b{};
   bool with_tail = false;
   std::int64_t tail_needed_micrometres = 0;
+  std::vector<std::array<std::uint32_t, 2>> stretches{};
 };
 // A slot's corners: needs it opened [slot_not_opened]; takes the small selvedges of the heel with it. Without a slot, the
 // small selvedges that short rows left at their sides.

@@ -26,6 +26,12 @@ std::vector<Column> columns_of(const DrawnBed& bed) {
   return columns;
 }
 
+std::vector<Column> columns_of_beds(const DrawnBed& bed) {
+  std::vector<Column> columns(std::min(bed.second.size(), bed.after.size()));
+  for (std::size_t i = 0; i < columns.size(); ++i) columns[i] = {bed.second[i], bed.after[i], {}};
+  return columns;
+}
+
 void add_column(NeedleChart& chart, const Column& column) {
   const auto at = static_cast<std::int32_t>(chart.after.size());
   chart.before.push_back(column.before);

@@ -27,6 +27,8 @@ struct Column {
 };
 
 std::vector<Column> columns_of(const knit::DrawnBed& bed);
+// Both beds as a transfer leaves them: the second stands in `before` until the picture is made.
+std::vector<Column> columns_of_beds(const knit::DrawnBed& bed);
 
 struct SizeColumns {
   std::size_t size = 0;

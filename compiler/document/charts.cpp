@@ -203,6 +203,21 @@ std::string in_words(const NeedleChart& chart) {
   return text;
 }
 
+namespace {
+
+void cut_to(knit::DrawnBed& bed, const knit::NeedleSpan& span) {
+  const auto place = [](knit::Needle needle) { return needle.number < 0 ? needle.number : needle.number - 1; };
+  const std::int32_t from = place(span.first) - place(bed.first), to = place(span.last) - place(bed.first) + 1;
+  if (from < 0 || to > static_cast<std::int32_t>(bed.after.size()) || from >= to) return;
+  for (std::vector<DrawnNeedle>* row : {&bed.before, &bed.after, &bed.second}) {
+    row->resize(bed.after.size());
+    *row = {row->begin() + from, row->begin() + to};
+  }
+  bed.first = span.first;
+}
+
+}  // namespace
+
 std::size_t Charts::add(Chart chart) {
   const auto same = std::find_if(charts_.begin(), charts_.end(), [&](const Chart& other) {
     return other.title == chart.title && other.alternative == chart.alternative && other.sizes == chart.sizes;
@@ -213,17 +228,21 @@ std::size_t Charts::add(Chart chart) {
   return charts_.size() - 1;
 }
 
-std::vector<std::size_t> Charts::of_step(const knit::Step& step, SizeSet scope, const std::string& title) {
+// `chosen_only`: of a transfer, the stretch from the first needle it chose to the last.
+std::vector<Chart> Charts::pictures_of(const knit::Step& step, SizeSet scope, const std::string& title, bool chosen_only) const {
   std::vector<SizeColumns> sizes;
   std::map<Column, int> known{{Column{}, 0}};  // 0: out of work, before and after
   bool changes = false;
+  const bool beds = step.operation.act == knit::Act::transfer;
   for (std::size_t i = 0; i < step.records.size(); ++i) {
     const knit::SizeRecord& record = step.records[i];
     if (!knit::has(scope & step.sizes, i) || record.idle || !record.drawn || record.drawn->after.empty()) continue;
     const bool setting = step.operation.act == knit::Act::set_needles || step.operation.act == knit::Act::tuck ||
-                         step.operation.act == knit::Act::slip;
+                         step.operation.act == knit::Act::slip || beds;
     changes = changes || !record.drawn->moves.empty() || !setting;
-    sizes.push_back({i, record.drawn->first, columns_of(*record.drawn), {}});
+    knit::DrawnBed drawn_bed = *record.drawn;
+    if (chosen_only) cut_to(drawn_bed, record.needles);
+    sizes.push_back({i, drawn_bed.first, beds ? columns_of_beds(drawn_bed) : columns_of(drawn_bed), {}});
     for (const Column& column : sizes.back().columns) {
       sizes.back().ids.push_back(known.emplace(column, static_cast<int>(known.size())).first->second);
     }
@@ -283,6 +302,7 @@ std::vector<std::size_t> Charts::of_step(const knit::Step& step, SizeSet scope, 
     chart.title = title;
     if (served != printed_) chart.sizes = size_list(served, facts_.sizes);
     NeedleChart picture = drawn(model, layout, changes);
+    if (beds) picture.second = std::exchange(picture.before, picture.after);
     const auto add_repeat = [&](std::size_t from, std::size_t length, const PerSize& counts) {
       const std::string text = graded(counts, printed_, served);
       if (text != "1") picture.repeats.push_back({from, from + length - 1, text});
@@ -306,6 +326,20 @@ std::vector<std::size_t> Charts::of_step(const knit::Step& step, SizeSet scope, 
       chart.picture = run.picture;
       found.push_back(std::move(chart));
     }
+  }
+  return found;
+}
+
+std::vector<std::size_t> Charts::of_step(const knit::Step& step, SizeSet scope, const std::string& title) {
+  std::vector<Chart> found = pictures_of(step, scope, title, false);
+  if (step.operation.act == knit::Act::transfer) {
+    // A rib beside plain fabric is two patterns in one row: the rib alone is drawn, or nothing where that is no help either.
+    constexpr std::size_t widest = 16;
+    const auto helps = [&] {
+      return found.size() == 1 && std::get<NeedleChart>(found.front().picture).after.size() <= widest;
+    };
+    if (!helps()) found = pictures_of(step, scope, title, true);
+    if (!helps()) return {};
   }
   std::vector<std::size_t> made;
   for (Chart& chart : found) {

@@ -34,6 +34,7 @@ class Charts {
   std::vector<Chart> take() { return std::move(charts_); }
 
  private:
+  std::vector<Chart> pictures_of(const knit::Step& step, knit::SizeSet scope, const std::string& title, bool chosen_only) const;
   std::size_t add(Chart chart);
 
   const knit::Facts& facts_;

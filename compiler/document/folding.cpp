@@ -23,25 +23,27 @@ std::int64_t at(const std::vector<std::int64_t>& values, std::size_t size) {
   return size < values.size() ? values[size] : 0;
 }
 
-bool alike(const Selection& a, const Selection& b, std::size_t size) {
-  if (a.kind != b.kind || a.where != b.where || a.bed != b.bed || a.name != b.name) return false;
-  if (at(a.count, size) != at(b.count, size) || at(a.group, size) != at(b.group, size)) return false;
+bool alike(const Selection& a, const Selection& b, std::size_t size, std::int64_t shrink) {
+  if (a.kind != b.kind || a.where != b.where || a.bed != b.bed || a.both_beds != b.both_beds || a.name != b.name) return false;
+  const std::int64_t less = a.kind == Selection::Kind::of_each ? shrink : 0;
+  if (at(a.count, size) != at(b.count, size) || at(a.group, size) - less != at(b.group, size)) return false;
   return std::equal(a.parts.begin(), a.parts.end(), b.parts.begin(), b.parts.end(),
-                    [&](const Selection& x, const Selection& y) { return alike(x, y, size); });
+                    [&](const Selection& x, const Selection& y) { return alike(x, y, size, shrink); });
 }
 
-bool alike(const Operation& a, const Operation& b, std::size_t size) {
+bool alike(const Operation& a, const Operation& b, std::size_t size, std::int64_t shrink) {
   return a.act == b.act && a.method == b.method && a.edges == b.edges && a.edges_to == b.edges_to &&
-         a.yarns == b.yarns && a.empties == b.empties && a.side == b.side && a.each_side == b.each_side &&
-         a.inset == b.inset && a.loose == b.loose &&
+         a.yarns == b.yarns && a.empties == b.empties && a.side == b.side && a.way == b.way &&
+         a.each_side == b.each_side && a.inset == b.inset && a.loose == b.loose &&
          std::equal(a.selections.begin(), a.selections.end(), b.selections.begin(), b.selections.end(),
-                    [&](const Selection& x, const Selection& y) { return alike(x, y, size); });
+                    [&](const Selection& x, const Selection& y) { return alike(x, y, size, shrink); });
 }
 
 // What may differ between two turns that are told as one.
 struct Apart {
   bool wraps = false;  // the second may find no needle to wrap where the first does
   bool rows = false;   // they may knit another number of rows
+  std::int64_t shrink = 0;   // the second counts groups of so many less
 };
 
 // Where the needles lie changes from turn to turn as the work narrows; what is done to them does not.
@@ -57,7 +59,7 @@ bool alike(const Step& a, const Step& b, std::size_t size, Apart apart) {
   if (a.kind != b.kind || knit::has(a.sizes, size) != knit::has(b.sizes, size)) return false;
   if (!knit::has(a.sizes, size)) return true;
   if (a.kind == Kind::operation) {
-    if (!alike(a.operation, b.operation, size)) return false;
+    if (!alike(a.operation, b.operation, size, apart.shrink)) return false;
     if (apart.wraps && a.operation.act == knit::Act::wrap && b.records[size].idle) return true;
     if (apart.rows && a.operation.act == knit::Act::knit) return true;
     return alike(a.records[size], b.records[size]);
@@ -94,7 +96,28 @@ struct Group {
   std::size_t first = 0, period = 1;
   std::int64_t times = 1;
   std::int64_t unwrapped = 0;  // the last so many of them
+  std::int64_t last_group = 0;   // its groups have shrunk to so many
 };
+
+std::int64_t group_in(const Selection& selection, std::size_t size) {
+  if (selection.kind == Selection::Kind::of_each) return at(selection.group, size);
+  for (const Selection& part : selection.parts) {
+    if (const std::int64_t group = group_in(part, size); group > 0) return group;
+  }
+  return 0;
+}
+
+// Of how many the groups are that a turn counts.
+std::int64_t group_in(const Steps& steps, std::size_t size) {
+  for (const Step& step : steps) {
+    if (!knit::has(step.sizes, size)) continue;
+    for (const Selection& selection : step.operation.selections) {
+      if (const std::int64_t group = group_in(selection, size); group > 0) return group;
+    }
+    if (const std::int64_t group = group_in(step.steps, size); group > 0) return group;
+  }
+  return 0;
+}
 
 std::vector<Group> groups_of(const Step& repeat, std::size_t size) {
   const std::size_t kept =
@@ -103,21 +126,26 @@ std::vector<Group> groups_of(const Step& repeat, std::size_t size) {
   constexpr std::size_t longest_period = 4;
   for (std::size_t turn = 0; turn < kept;) {
     // The period that covers the most turns from here; a single run of equal turns is period 1.
-    Group best{turn, 1, 1, 0};
+    Group best{turn, 1, 1, 0, 0};
     for (std::size_t period = 1; period <= longest_period && turn + 2 * period <= kept; ++period) {
       std::size_t end = turn;
       while (end + period < kept && alike(repeat.turns[end], repeat.turns[end + period], size)) ++end;
       const std::size_t times = (end - turn) / period + 1;
       if (times > 1 && times * period > static_cast<std::size_t>(best.times) * best.period) {
-        best = {turn, period, static_cast<std::int64_t>(times), 0};
+        best = {turn, period, static_cast<std::int64_t>(times), 0, 0};
       }
     }
     groups.push_back(best);
     turn += best.period * static_cast<std::size_t>(best.times);
   }
   if (groups.size() == 2 && groups[0].period == 1 && groups[1].period == 1 &&
-      alike(repeat.turns[groups[0].first], repeat.turns[groups[1].first], size, {true, false})) {
-    groups = {{groups[0].first, 1, groups[0].times + groups[1].times, groups[1].times}};
+      alike(repeat.turns[groups[0].first], repeat.turns[groups[1].first], size, {true, false, 0})) {
+    groups = {{groups[0].first, 1, groups[0].times + groups[1].times, groups[1].times, 0}};
+  }
+  if (kept > 1 && groups.size() == kept) {   // no two alike: does each count one less?
+    std::size_t turn = 1;
+    while (turn < kept && alike(repeat.turns[turn - 1], repeat.turns[turn], size, {false, false, 1})) ++turn;
+    if (turn == kept) groups = {{0, 1, static_cast<std::int64_t>(kept), 0, group_in(repeat.turns[kept - 1], size)}};
   }
   // Turns beyond those kept are like the last.
   const std::int64_t unkept = repeat.records[size].amount - static_cast<std::int64_t>(kept);
@@ -161,6 +189,7 @@ bool told_together(const Step& repeat, const std::vector<Group>& a, std::size_t 
   if (a.size() != b.size()) return false;
   for (std::size_t g = 0; g < a.size(); ++g) {
     if (a[g].period != b[g].period || (a[g].unwrapped == 0) != (b[g].unwrapped == 0)) return false;
+    if ((a[g].last_group == 0) != (b[g].last_group == 0)) return false;
     for (std::size_t turn = 0; turn < a[g].period; ++turn) {
       if (!same_shape(repeat.turns[a[g].first + turn], size_a, repeat.turns[b[g].first + turn], size_b)) return false;
     }
@@ -250,6 +279,7 @@ std::vector<FoldClass> fold_turns(const Step& repeat, SizeSet scope) {
       Fold fold;
       fold.times.resize(size_count);
       fold.unwrapped.resize(size_count);
+      fold.last_group.resize(size_count);
       fold.after.resize(size_count);
       for (std::size_t turn = 0; turn < model[g].period; ++turn) {
         Steps body = repeat.turns[model[g].first + turn];
@@ -259,6 +289,7 @@ std::vector<FoldClass> fold_turns(const Step& repeat, SizeSet scope) {
           const Group& own = groups[size][g];
           fold.times[size] = own.times;
           fold.unwrapped[size] = own.unwrapped;
+          fold.last_group[size] = own.last_group;
           const std::size_t end = own.first + own.period * static_cast<std::size_t>(own.times);
           fold.after[size] =
               end > repeat.turns.size() ? repeat.records[size].after : end_of(repeat.turns[end - 1], size);
@@ -286,7 +317,7 @@ UnevenRows uneven_rows(const Step& repeat, SizeSet scope) {
         model_size = size;
       }
       if (!same_shape(*model, model_size, steps, size)) return {};
-      if (!alike(repeat.turns[0], steps, size, {false, true})) return {};
+      if (!alike(repeat.turns[0], steps, size, {false, true, 0})) return {};
       std::size_t knits = 0, others = 0;
       for (const Step& step : steps) {
         if (silent(step) || !knit::has(step.sizes, size)) continue;

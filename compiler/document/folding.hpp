@@ -4,7 +4,8 @@
 //   another size           A A A A A A B     fold: A × 6, then B: the same text, "4 (6) times"
 //
 // Turns are compared in the record, size by size, never as text. Sizes whose turns fold to the same sequence are told
-// together, the others in a text of their own.
+// together, the others in a text of their own. Turns that differ in nothing but the size of the groups they count, each
+// time one less (a star toe), are alike too.
 #pragma once
 
 #include <cstdint>
@@ -18,6 +19,7 @@ struct Fold {                           // one thing to say, once, with how ofte
   std::vector<knit::Step> body;         // each size's records from that size's own turn
   std::vector<std::int64_t> times;      // per size of the pattern; 0 outside the class
   std::vector<std::int64_t> unwrapped;  // the last so many of them find no needle to wrap: the end of a short-row shape
+  std::vector<std::int64_t> last_group;   // each turn counts groups of one less than the turn before, the last of so many; 0: no
   std::vector<knit::MachineState> after;  // the last of them
 };
 struct FoldClass {

@@ -15,7 +15,20 @@ using knit::SizeRecord;
 // The comb must not hang in fabric that leaves the machine.
 void unhang(const Telling& t, Told& told) {
   if (t.memory().comb_hung && t.always([](const SizeRecord& r) { return r.after.stitches == 0; })) {
-    told.sentences.push_back("unhang the comb and the weights");
+    told.sentences.push_back(t.memory().only_weights ? "unhang the weights" : "unhang the comb and the weights");
+  }
+}
+
+// Of two beds one is left: the carriage must leave the bare one alone.
+void one_bed_left(const Telling& t, Told& told) {
+  const auto on_main = [](const knit::MachineState& state) { return state.stitches - state.second_bed; };
+  const bool both = t.always([&](const SizeRecord& r) { return r.before.second_bed > 0 && on_main(r.before) > 0; });
+  if (!both) return;
+  for (const bool main : {true, false}) {
+    const bool alone = t.always([&](const SizeRecord& r) {
+      return r.after.stitches > 0 && (main ? r.after.second_bed : on_main(r.after)) == 0;
+    });
+    if (alone) told.sentences.push_back(fmt::format("set the carriage to knit the {} bed alone", main ? "main" : "second"));
   }
 }
 
@@ -34,7 +47,9 @@ bool in_all(const Telling& t, bool SizeRecord::*flag) {
 // On a bare bed: the needles are named before hands are full of loops, and no other may catch the yarn.
 void bare_bed(const Telling& t, Told& told) {
   if (!t.always([](const SizeRecord& r) { return r.before.stitches == 0; }) || t.memory().needles_set) return;
-  told.sentences.push_back(fmt::format("put {} in WP and all other needles in NWP", t.needles()));
+  const bool second = t.always([](const SizeRecord& r) { return r.needles.first.bed == knit::Bed::second; });
+  told.sentences.push_back(
+      fmt::format("put {}{} in WP and all other needles in NWP", t.needles(), second ? " of the second bed" : ""));
 }
 
 }  // namespace
@@ -46,7 +61,7 @@ Told tell_hang_edge(const Telling& t) {
   const bool comb = in_all(t, &SizeRecord::comb_moved), waste = in_all(t, &SizeRecord::waste_drawn);
   const bool hem = t.always([](const SizeRecord& r) { return r.before.stitches > 0; });
   const bool open_hem = hem && t.memory().cast_on == Method::open_on_waste;
-  if (comb && !waste) told.sentences.push_back("unhang the comb");   // it hangs in the edge that is wanted
+  if (comb && !waste) told.sentences.push_back("unhang the comb and the weights");   // it hangs in the edge that is wanted
   switch (t.operation().method) {
     case Method::by_loops_between:
       if (t.always([](const SizeRecord& r) { return r.amount < r.before.stitches - 1; })) {   // a 2x1 rib, say
@@ -101,6 +116,10 @@ Told tell_hang_edge(const Telling& t) {
   } else if (waste) {
     told.sentences.push_back(fmt::format("draw out {}", t.waste()));
   }
+  const bool second_alone = t.always([](const SizeRecord& r) {
+    return r.before.stitches == 0 && r.after.second_bed > 0 && r.after.second_bed == r.after.stitches;
+  });
+  if (second_alone) told.sentences.push_back("set the carriage to knit the second bed alone");
   told.side = t.operation().method != Method::folded && !hem;
   return told;
 }
@@ -188,6 +207,7 @@ Told tell_scrap_off(const Telling& t) {
     told.sentences.push_back(std::move(sentence));
   }
   if (!all_that_is_left(t)) told.stitches_intro = "remaining:";
+  one_bed_left(t, told);
   if (aside) told.sentences.push_back("put the held needles in UWP and set the carriage to knit all needles");
   return told;
 }
@@ -196,10 +216,11 @@ Told tell_take_off(const Telling& t) {
   Told told;
   told.breaks = true;
   unhang(t, told);
-  const std::string what = all_that_is_left(t) ? "all " + t.amount("st") : t.noun("st").text;
+  const std::string what = all_that_is_left(t) ? "all " + t.amount("st") : sts_of(t.noun("st").text);
   const std::string name = t.operation().edges.empty() ? "" : ": " + t.edges(t.operation().edges);
   told.sentences.push_back(fmt::format("take {} off the needles onto a thread{}", what, name));
   if (!all_that_is_left(t)) told.sentences.push_back("put the emptied needles in NWP");
+  one_bed_left(t, told);
   if (!all_that_is_left(t)) told.stitches_intro = "remaining:";
   return told;
 }
@@ -209,13 +230,18 @@ Told tell_bind_off(const Telling& t) {
   told.breaks = true;
   unhang(t, told);
   std::string sentence = all_that_is_left(t) ? "bind off all " + t.amount("st") : "bind off " + t.amount("st");
-  if (!all_that_is_left(t)) sentence += fmt::format(", {}", t.noun("st").text);
+  if (!all_that_is_left(t)) {
+    std::string which = sts_of(t.noun("st").text);
+    if (which.starts_with("the sts of ")) which.replace(0, 7, "those");
+    sentence += fmt::format(", {},", which);
+  }
   if (t.operation().loose) sentence += " loosely";
   if (t.operation().method == Method::by_latch) sentence += " with the latch tool";
   if (t.operation().method == Method::by_crochet) sentence += " with a crochet hook";
   told.sentences.push_back(std::move(sentence));
   told.sentences.push_back(all_that_is_left(t) ? "cut the yarn and draw its end through the last loop"
                                                : "put the emptied needles in NWP");
+  one_bed_left(t, told);
   return told;
 }
 
@@ -223,12 +249,20 @@ Told tell_gather(const Telling& t) {
   Told told;
   told.breaks = true;
   unhang(t, told);
-  const std::string way = t.run(t.each([](const SizeRecord& r) {
-    return std::string(r.yarn_side == knit::Side::right ? "from right to left" : "from left to right");
-  }));
-  told.sentences.push_back(fmt::format("thread the {} on a needle and draw it through {}, {}",
-                                       t.memory().yarn_cut ? "tail" : "yarn",
-                                       all_that_is_left(t) ? "all " + t.amount("st") : t.noun("st").text, way));
+  const auto way = [&](bool back) {
+    return t.run(t.each([=](const SizeRecord& r) {
+      return std::string((r.yarn_side == knit::Side::right) != back ? "from right to left" : "from left to right");
+    }));
+  };
+  const std::string thread = t.memory().yarn_cut ? "tail" : "yarn";
+  if (t.always([](const SizeRecord& r) { return r.second_amount > 0 && r.second_amount < r.amount; })) {   // a tube
+    told.sentences.push_back(fmt::format("thread the {} on a needle and draw it through the sts of the main bed {}, then back "
+                                         "through those of the second bed {}, {} in all",
+                                         thread, way(false), way(true), t.amount("st")));
+  } else {
+    told.sentences.push_back(fmt::format("thread the {} on a needle and draw it through {}, {}", thread,
+                                         all_that_is_left(t) ? "all " + t.amount("st") : sts_of(t.noun("st").text), way(false)));
+  }
   told.sentences.push_back("take the sts off the machine, pull the tail tight and fasten it off");
   return told;
 }

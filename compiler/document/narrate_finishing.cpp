@@ -27,7 +27,15 @@ bool counted_rows(const Telling& t) {
 Told tell_graft(const Telling& t) {
   Told told;
   told.breaks = true;
-  std::string sentence = fmt::format("graft {} to {}", t.edges(t.operation().edges), t.edges(t.operation().edges_to));
+  const std::string one = t.edges(t.operation().edges), other = t.edges(t.operation().edges_to);
+  const Layers layers = t.memory().edition == nullptr
+                            ? Layers::untold
+                            : layers_of(*t.memory().edition, t.operation().edges, t.operation().edges_to);
+  std::string sentence = fmt::format("graft {} to {}", one, other);
+  if (layers == Layers::laid) sentence = fmt::format("lay {} on {}, purl sides together, and graft them", one, other);
+  if (layers == Layers::as_they_came) {
+    sentence = "lay the two layers as they came off the machine, purl sides together, and " + sentence;
+  }
   const std::string& from = t.operation().from;
   if (from == "left" || from == "right")
     sentence += ", beginning on the " + from;

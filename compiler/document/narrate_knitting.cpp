@@ -18,22 +18,37 @@ std::string rows(std::int64_t n) {
   return fmt::format("{}{}row{}", n, no_break, n == 1 ? "" : "s");
 }
 
-// A wrapped cast-on ends beside the carriage: with COR it goes from left to right.
-std::string towards(const Telling& t, bool turned) {
-  return t.run(t.each([&](const SizeRecord& r) {
-    const Side end = turned ? other(r.after.carriage) : r.after.carriage;
-    return end == Side::right ? std::string("from left to right") : std::string("from right to left");
+// Where the wraps begin: away from the side on which the carriage then stands.
+std::string towards(const Telling& t) {
+  return t.run(t.each([](const SizeRecord& r) {
+    return std::string(r.yarn_side == Side::left ? "from left to right" : "from right to left");
   }));
 }
 
-bool over_set_needles(const Telling& t) {
-  return t.operation().selections.empty() || t.operation().selections.front().kind != knit::Selection::Kind::span;
+bool side_by_side(const SizeRecord& r) {
+  const auto place = [](knit::Needle needle) { return needle.number < 0 ? needle.number : needle.number - 1; };
+  return r.amount == place(r.needles.last) - place(r.needles.first) + 1;
 }
 
-// "36 (42, 48) sts over L18–R18 (L21–R21)", or the needles that were set before.
-std::string over(const Telling& t) {
-  if (over_set_needles(t)) return fmt::format("the needles in WP, {}", t.amount("st"));
-  return fmt::format("{} over {}", t.amount("st"), t.needles());
+// "36 (42, 48) sts over L18–R18 (L21–R21)", or the needles that were set before. Where others stand in work too, they are
+// told apart by their bed, or by name. Beside stitches the needles come into work first: a sentence of its own.
+std::string over(const Telling& t, Told& told) {
+  using Kind = knit::Selection::Kind;
+  const auto& selections = t.operation().selections;
+  const Kind kind = selections.empty() ? Kind::all : selections.front().kind;
+  const bool named = !selections.empty() && !selections.front().name.empty();
+  const std::string needles = t.always(side_by_side) ? t.needles() : t.noun("needle").text;
+  if (t.always([](const SizeRecord& r) { return r.before.stitches > 0 && r.after.in_work > r.before.in_work; })) {
+    told.sentences.push_back(fmt::format("bring {} to WP", needles));
+    return fmt::format("these needles, {}", t.amount("st"));
+  }
+  if (kind == Kind::span) return fmt::format("{} over {}", t.amount("st"), t.needles());
+  if (t.always([](const SizeRecord& r) { return r.before.stitches == 0 && r.before.in_work == r.amount; })) {
+    return fmt::format("the needles in WP, {}", t.amount("st"));
+  }
+  if (named || (kind != Kind::all && kind != Kind::bed)) return fmt::format("{}, {}", needles, t.amount("st"));
+  const bool main = t.always([](const SizeRecord& r) { return r.needles.first.bed == knit::Bed::main; });
+  return fmt::format("the needles of the {} bed, {}", main ? "main" : "second", t.amount("st"));
 }
 
 void open_on_waste(const Telling& t, Told& told) {
@@ -44,17 +59,17 @@ void open_on_waste(const Telling& t, Told& told) {
     return t.run(t.each(
         [&](const SizeRecord& r) { return carriage_word(flipped ? other(r.after.carriage) : r.after.carriage); }));
   };
-  told.sentences = {fmt::format("thread {}", t.waste()), fmt::format("e-wrap {}, {}", over(t), towards(t, turned)),
-                    side(turned)};
-  told.tension_at = 1;
-  std::string knitting = "knit ";
+  told.sentences = {fmt::format("thread {}", t.waste())};
+  const std::string needles = over(t, told);
+  told.tension_at = told.sentences.size();
+  told.sentences.push_back(fmt::format("e-wrap {}, {}", needles, towards(t)));
+  told.sentences.push_back(side(turned));
   if (before > 0) {
-    knitting += rows(before) + " and hang the comb";
-    if (after > 0) knitting += "; knit " + rows(after);
+    told.sentences.push_back("knit " + rows(before) + " and hang the comb with its weights");
+    if (after > 0) told.sentences.push_back("knit " + rows(after));
   } else {
-    knitting += rows(o.waste_rows);
+    told.sentences.push_back("knit " + rows(o.waste_rows));
   }
-  told.sentences.push_back(std::move(knitting));
   if (o.cord_rows > 0) {
     told.sentences.push_back(side(o.cord_rows % 2 != 0));
     told.sentences.push_back(fmt::format("take out {} and knit {} with the ravel cord", t.waste(), rows(o.cord_rows)));
@@ -67,18 +82,23 @@ void open_on_waste(const Telling& t, Told& told) {
 Told tell_cast_on(const Telling& t) {
   Told told;
   told.row = told.side = told.says_stitches = told.makes_fabric = told.breaks = true;
+  const auto wrapped = [&](const std::string& verb, const std::string& how = "") {
+    const std::string needles = over(t, told);
+    told.tension_at = told.sentences.size();
+    told.sentences.push_back(fmt::format("{} {}{}, {}", verb, needles, how, towards(t)));
+  };
   switch (t.operation().method) {
     case Method::open_on_waste:
       open_on_waste(t, told);
       break;
     case Method::closed_by_latch:
-      told.sentences = {fmt::format("with the latch tool chain on {}, {}", over(t), towards(t, false))};
+      wrapped("with the latch tool chain on");
       break;
     case Method::closed_by_crochet:
-      told.sentences = {fmt::format("with a crochet hook chain on {}, {}", over(t), towards(t, false))};
+      wrapped("with a crochet hook chain on");
       break;
     case Method::every_other_with_weave:
-      told.sentences = {fmt::format("cast on {}, weaving the yarn over every other needle", over(t))};
+      wrapped("cast on", ", weaving the yarn over every other needle");
       break;
     case Method::zigzag:
       told.sentences = {"RC" + std::string(no_break) + "000",
@@ -88,7 +108,7 @@ Told tell_cast_on(const Telling& t) {
       told.tension_at = 1;
       break;
     default:
-      told.sentences = {fmt::format("e-wrap {}, {}", over(t), towards(t, false))};
+      wrapped("e-wrap");
       break;
   }
   return told;
@@ -107,10 +127,13 @@ bool knits_rounds(const knit::Step& step) {
 
 namespace {
 
-// After rounds on two beds a row needs the carriage set back; not while one of the beds rests.
+// After rounds on two beds, or rows on one, a row of both needs the carriage set back; not while one of the beds rests.
 void both_ways(const Telling& t, Told& told) {
-  const bool on_two_beds = t.always([](const SizeRecord& r) { return r.before.second_bed > 0 && r.before.held == 0; });
-  if (t.memory().rounds && on_two_beds) told.sentences.push_back("set the carriage to knit both beds both ways");
+  const bool on_two_beds = t.always([](const SizeRecord& r) {
+    return r.before.second_bed > 0 && r.before.second_bed < r.before.stitches && r.before.held == 0;
+  });
+  const bool set_otherwise = t.memory().rounds || t.memory().one_bed;
+  if (set_otherwise && on_two_beds) told.sentences.push_back("set the carriage to knit both beds both ways");
 }
 
 }  // namespace
@@ -214,14 +237,23 @@ Told tell_knit_chart(const Telling& t) {
 
 Told tell_thread(const Telling& t) {
   Told told;
-  std::string sentence = "thread " + t.yarn();
-  if (t.operation().yarns.size() > 1) sentence += fmt::format(", and {} as the second colour", t.yarn(1));
-  told.sentences = {std::move(sentence)};
+  const bool second_joins = t.operation().yarns.size() > 1 && t.memory().threaded == t.operation().yarns.front();
+  if (!second_joins) told.sentences = {"thread " + t.yarn()};
+  // A carriage knits plain rows with the first feeder alone; what the second one does, the rows of a chart say.
+  if (t.operation().yarns.size() > 1) {
+    told.sentences.push_back(fmt::format("thread {} in the second feeder: it knits in the rows of a chart only, and plain rows "
+                                         "are of {} alone",
+                                         t.yarn(1), t.yarn()));
+  }
   return told;
 }
 
 Told tell_cut(const Telling& t) {
   Told told;
+  if (t.always([](const SizeRecord& r) { return r.yarn_needle.number == 0; })) {   // it never knitted: nothing hangs
+    told.sentences = {fmt::format("take {} out of the feeder", t.yarn())};
+    return told;
+  }
   std::string sentence = "cut " + t.yarn();
   const PerSize tails = t.each([](const SizeRecord& r) { return r.length ? values::amount_text(*r.length) : ""; });
   if (t.always([](const SizeRecord& r) { return r.length.has_value(); })) {
@@ -248,7 +280,7 @@ Told tell_counter(const Telling& t) {
 
 Told tell_hang_comb(const Telling& t) {
   Told told;
-  std::string sentence = t.memory().comb_hung ? "move the comb" : "hang the comb";
+  std::string sentence = t.memory().comb_hung ? "move the comb and the weights" : "hang the comb with its weights";
   if (!t.operation().edges.empty()) sentence += (t.memory().comb_hung ? " to " : " on ") + t.edges(t.operation().edges);
   told.joins = true;
   told.sentences = {std::move(sentence)};
@@ -273,7 +305,7 @@ Told tell_hang_weights(const Telling& t) {
 
 Told tell_remove_comb(const Telling&) {
   Told told;
-  told.sentences = {"unhang the comb"};
+  told.sentences = {"unhang the comb and the weights"};
   return told;
 }
 

@@ -16,15 +16,19 @@ bool by_one(const Telling& t) {
   return t.always([](const SizeRecord& r) { return r.target == 1; });
 }
 
-// "to the needle on its left", "2 needles to the left", "to the left by 1 (1, 2) needles".
+// "to the needle on its left", "to the left by 2 needles", "one needle inwards".
 std::string direction(const Telling& t, const Noun& noun) {
+  const PerSize distance = t.each([](const SizeRecord& r) { return fmt::format("{}", r.target); });
+  if (t.operation().way != knit::Way::aside) {
+    return fmt::format("{} {}", by_one(t) ? "one needle" : counted(distance, "needle", t.printed(), t.scope()),
+                       t.operation().way == knit::Way::inward ? "inwards" : "outwards");
+  }
   const std::string side = side_word(t.operation().side.value_or(Side::left));
   if (by_one(t)) {
     if (noun.spread || !noun.plural) return "to the needle on its " + side;
     return fmt::format("one needle to the {}", side);
   }
-  const PerSize distance = t.each([](const SizeRecord& r) { return fmt::format("{}", r.target); });
-  return fmt::format("{} to the {}", counted(distance, "needle", t.printed(), t.scope()), side);
+  return fmt::format("to the {} by {}", side, counted(distance, "needle", t.printed(), t.scope()));
 }
 
 std::string emptied(const Telling& t) {
@@ -88,37 +92,76 @@ Told tell_move(const Telling& t) {
   if (!tool(t).empty()) sentence += tool(t) + ", ";
   const std::string move = fmt::format("move {} {}", noun.text, direction(t, noun));
   told.sentences.push_back(sentence + move);
-  // The title of its chart names the group, not where in the work it lies.
+  // The title of its chart names the group, not where in the work it lies; but which bed.
   Noun group = noun;
-  if (!t.operation().selections.empty() && t.operation().selections.front().kind == knit::Selection::Kind::of &&
-      !t.operation().selections.front().parts.empty()) {
-    group = noun_of(t.operation().selections.front().parts.front(), "st", t.printed(), t.scope());
+  using Kind = knit::Selection::Kind;
+  const knit::Selection* chosen = t.operation().selections.empty() ? nullptr : &t.operation().selections.front();
+  if (chosen != nullptr && chosen->kind == Kind::of && chosen->parts.size() == 2 && chosen->parts[1].kind != Kind::bed) {
+    group = noun_of(chosen->parts.front(), "st", t.printed(), t.scope());
   }
   told.chart = fmt::format("move {} {}", group.text, direction(t, group));
   add_empties(t, told);
   return told;
 }
 
+// A whole bed is told by its name; otherwise which of its stitches go over.
 Told tell_transfer(const Telling& t) {
   Told told;
   told.breaks = true;
-  const bool to_main = !t.operation().selections.empty() && t.operation().selections.front().bed == knit::Bed::second;
-  told.sentences = {fmt::format("move each st of the {} bed to the empty needle that faces it: {}",
-                                to_main ? "second" : "main", t.amount("st"))};
-  const bool bare = t.always([&](const SizeRecord& r) {
-    return to_main ? r.after.second_bed == 0 : r.after.second_bed == r.after.stitches;
+  const bool to_main = t.always([](const SizeRecord& r) { return r.needles.first.bed == knit::Bed::second; });
+  const std::string from = to_main ? "second" : "main", to = to_main ? "main" : "second";
+  const auto carried = [=](const knit::MachineState& state) {
+    return to_main ? state.second_bed : state.stitches - state.second_bed;
+  };
+  const bool bare = t.always([&](const SizeRecord& r) { return carried(r.after) == 0; });
+  std::string sentence;
+  if (bare && t.always([&](const SizeRecord& r) { return r.amount == carried(r.before); })) {
+    sentence = fmt::format("move each st of the {} bed to", from);
+  } else {
+    const Noun noun = t.noun("st");
+    if (!noun.before.empty()) told.sentences.push_back(noun.before);
+    const std::string of_bed = noun.text.find("bed") == std::string::npos ? " of the " + from + " bed" : "";
+    sentence = fmt::format("{}move {}{}, each st to", noun.in_order ? "from the left, " : "", sts_of(noun.text), of_bed);
+  }
+  // Where the facing needles carry, both loops lie on one hook.
+  const bool none_met = t.always([](const SizeRecord& r) { return r.second_amount == 0; });
+  const bool all_met = t.always([](const SizeRecord& r) { return r.second_amount == r.amount; });
+  sentence += fmt::format(" the {}needle of the {} bed that faces it{}: {}", none_met ? "empty " : "", to,
+                          none_met  ? ""
+                          : all_met ? ", onto the st there"
+                                    : ", onto the st where there is one",
+                          t.amount("st"));
+  told.sentences.push_back(std::move(sentence));
+  const bool from_one_bed = t.always([&](const SizeRecord& r) {
+    return to_main ? r.before.stitches == r.before.second_bed : r.before.second_bed == 0;
   });
   if (bare) {
-    told.sentences.push_back(fmt::format("put all needles of the {} bed in NWP and set the carriage to knit the {} bed alone",
-                                         to_main ? "second" : "main", to_main ? "main" : "second"));
+    told.sentences.push_back(
+        fmt::format("put all needles of the {} bed in NWP and set the carriage to knit the {} bed alone", from, to));
+  } else {
+    told.sentences.push_back(fmt::format("put the emptied needle{} in NWP{}", t.amount_is(1) ? "" : "s",
+                                         from_one_bed ? " and set the carriage to knit both beds" : ""));
+    told.chart = "both beds after this transfer";
   }
   return told;
 }
 
+namespace {
+
+// What is lifted beside an edge stitch closes the corner there.
+std::string corners(const Telling& t) {
+  const knit::Selection* s = t.operation().selections.empty() ? nullptr : &t.operation().selections.front();
+  if (s != nullptr && s->kind == knit::Selection::Kind::of && !s->parts.empty()) s = &s->parts.front();
+  if (s == nullptr || s->kind != knit::Selection::Kind::on_side || !t.noun("needle").text.starts_with("the last needle")) return "";
+  return s->where == knit::Selection::Where::each ? "to close the corners, " : "to close the corner, ";
+}
+
+}  // namespace
+
 Told tell_lift(const Telling& t) {
   Told told;
-  told.sentences = {fmt::format("beside {} lift the loop below the neighbouring st and hang it on that needle too",
-                                t.noun("needle").text)};
+  told.sentences = {fmt::format("{}beside {} lift the loop below the neighbouring st and hang it on that needle too",
+                                corners(t), t.noun("needle").text)};
   return told;
 }
 

@@ -23,9 +23,27 @@ bool one_on(const Telling& t, Selection::Where where) {
   return s != nullptr && s->kind == Selection::Kind::on_side && s->where == where && t.amount_is(1);
 }
 
-// Every needle of a bed in hold is that bed at rest: its carriage slips.
-bool whole_bed(const Telling& t, const Noun& noun) {
-  return t.operation().selections.size() == 1 && (noun.text == "the main bed" || noun.text == "the second bed");
+// Every needle of a bed in hold is that bed at rest: its carriage slips. By the record, since a selection such as `held`
+// or `all except sole` may take in a bed without naming it.
+struct Rest {
+  bool main = false, second = false;   // the whole bed
+  bool others = false;                 // needles of a bed that does not rest
+};
+Rest rest_of(const Telling& t, knit::MachineState SizeRecord::*all) {
+  const auto on_main = [](const SizeRecord& r) { return r.amount - r.second_amount; };
+  Rest rest;
+  rest.second = t.always([&](const SizeRecord& r) { return r.second_amount > 0 && r.second_amount >= (r.*all).second_bed; });
+  rest.main = t.always([&](const SizeRecord& r) {
+    const knit::MachineState& state = r.*all;
+    return on_main(r) > 0 && state.second_bed > 0 && on_main(r) >= state.stitches - state.second_bed;
+  });
+  rest.others = !t.always([&](const SizeRecord& r) {
+    return (rest.main || on_main(r) == 0) && (rest.second || r.second_amount == 0);
+  });
+  return rest;
+}
+std::string resting_beds(const Rest& rest) {
+  return rest.main && rest.second ? "both beds" : rest.main ? "the main bed" : "the second bed";
 }
 
 }  // namespace
@@ -34,18 +52,24 @@ Told tell_hold(const Telling& t) {
   Told told;
   std::string sentence;
   const Noun noun = t.noun("needle");
+  const Rest rest = rest_of(t, &SizeRecord::before);
   if (one_on(t, Selection::Where::far)) {
     sentence = "at the end away from the carriage put the last needle in work in HP";
   } else if (one_on(t, Selection::Where::carriage)) {
     sentence = "put the last needle in work on the carriage side in HP";
-  } else if (whole_bed(t, noun)) {
-    sentence = fmt::format("set {} to slip both ways, so that its sts rest", noun.text);
-  } else {
+  } else if (rest.others || !(rest.main || rest.second)) {
     sentence = fmt::format("put {} in HP", noun.text);
   }
   const bool sets = !t.memory().in_fold && t.always([](const SizeRecord& r) { return r.before.held == 0; });
-  if (sets) sentence += whole_bed(t, noun) ? ", and the other bed to hold" : " and set the carriage to hold";
-  told.sentences = {std::move(sentence)};
+  if (!sentence.empty()) {
+    if (sets) sentence += " and set the carriage to hold";
+    told.sentences = {std::move(sentence)};
+  }
+  if (rest.main || rest.second) {
+    const bool both = rest.main && rest.second, alone = told.sentences.empty();
+    told.sentences.push_back(fmt::format("set {} to slip both ways, so that {} sts rest{}", resting_beds(rest),
+                                         both ? "their" : "its", sets && alone && !both ? ", and the other bed to hold" : ""));
+  }
   if (sets) told.sentences.push_back("keep a weight under the needles in work and move it up as the fabric grows");
   return told;
 }
@@ -54,19 +78,27 @@ Told tell_release(const Telling& t) {
   Told told;
   std::string sentence;
   const Noun noun = t.noun("needle");
+  const Rest rest = rest_of(t, &SizeRecord::after);
   if (one_on(t, Selection::Where::far)) {
     sentence = "at the end away from the carriage put the held needle next to the work in UWP";
   } else if (one_on(t, Selection::Where::carriage)) {
     sentence = "put the held needle next to the work on the carriage side in UWP";
-  } else if (whole_bed(t, noun)) {
-    sentence = fmt::format("set {} to knit again", noun.text);
-  } else {
-    sentence = fmt::format("put {} in UWP", noun.text);
+  } else if (rest.others || !(rest.main || rest.second)) {
+    const bool held = first_selection(t) != nullptr && first_selection(t)->kind == Selection::Kind::held;
+    const std::string of_bed = rest.second ? " of the main bed" : rest.main ? " of the second bed" : "";
+    sentence = fmt::format("put {}{} in UWP", noun.text, held ? of_bed : "");
   }
-  if (!t.memory().in_fold && !whole_bed(t, noun) && t.always([](const SizeRecord& r) { return r.after.held == 0; })) {
-    sentence += " and set the carriage to knit all needles";
+  const bool none_left = !t.memory().in_fold && t.always([](const SizeRecord& r) { return r.after.held == 0; });
+  if (!sentence.empty()) {
+    if (none_left) sentence += " and set the carriage to knit all needles";
+    told.sentences = {std::move(sentence)};
   }
-  told.sentences = {std::move(sentence)};
+  if (rest.main || rest.second) {
+    const bool both = rest.main && rest.second, alone = told.sentences.empty();
+    std::string again = fmt::format("set {} to knit again", resting_beds(rest));
+    if (none_left && alone && !both) again += ", and the other bed to knit all needles";
+    told.sentences.push_back(std::move(again));
+  }
   return told;
 }
 

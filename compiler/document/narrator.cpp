@@ -94,6 +94,7 @@ void Narrator::tell_all(const Steps& all, int level) {
   collect_names(all, used_names_);
   for (Known& known : known_) known = {};
   memory_ = {};
+  memory_.edition = &printing_.edition;
   for (const knit::PieceFacts& piece : printing_.edition.pieces) {
     if (piece.second_mirrored) memory_.mirrored.insert(piece.name);
   }
@@ -203,6 +204,7 @@ void Narrator::operation(const Step& one, SizeSet scope) {
     if (told.says_stitches) {
       known_[i].stitches = record.after.stitches;
       known_[i].span = record.after.span;
+      known_[i].second_span = record.after.second_span;
     }
   }
   remember(one, scope);
@@ -223,13 +225,19 @@ void Narrator::operation(const Step& one, SizeSet scope) {
 }
 
 void Narrator::note_memory(const Step& one) {
+  note_beds(one);
   switch (one.operation.act) {
     case knit::Act::cast_on:
       memory_.cast_on = one.operation.method;
-      memory_.comb_hung = one.operation.method == knit::Method::open_on_waste;
+      // A cast-on beside stitches leaves hanging what hangs.
+      if (one.operation.method == knit::Method::open_on_waste) memory_.comb_hung = true, memory_.only_weights = false;
       break;
     case knit::Act::hang_comb:
+      memory_.comb_hung = true;
+      memory_.only_weights = false;
+      break;
     case knit::Act::hang_weights:
+      memory_.only_weights = !memory_.comb_hung || memory_.only_weights;
       memory_.comb_hung = true;
       break;
     case knit::Act::remove_comb:
@@ -238,15 +246,25 @@ void Narrator::note_memory(const Step& one) {
     case knit::Act::set_needles:
       memory_.needles_set = true;
       break;
-    case knit::Act::hang_edge:
+    case knit::Act::lift:   // what follows a technique in its section is not "as for" it
+      for (auto& [name, worked] : worked_) worked.corners = worked.corners || worked.section == section_;
+      break;
     case knit::Act::scrap_off:
+      memory_.threaded.clear();
+      [[fallthrough]];
+    case knit::Act::hang_edge:
       memory_.needles_set = false;
+      break;
+    case knit::Act::rest_yarn:
+      memory_.threaded.clear();
       break;
     case knit::Act::cut:
       memory_.yarn_cut = true;
+      memory_.threaded.clear();
       break;
     case knit::Act::thread:
       memory_.yarn_cut = false;
+      memory_.threaded = one.operation.yarns.empty() ? "" : one.operation.yarns.front();
       break;
     case knit::Act::knit:
     case knit::Act::knit_to_row:
@@ -256,6 +274,22 @@ void Narrator::note_memory(const Step& one) {
     default:
       break;
   }
+}
+
+// Of two beds one is left alone once the other is bare, until something is knitted on both.
+void Narrator::note_beds(const Step& one) {
+  const auto both = [](const knit::MachineState& state) { return state.second_bed > 0 && state.second_bed < state.stitches; };
+  bool left_one = false, on_both = false;
+  for (std::size_t i = 0; i < one.records.size(); ++i) {
+    if (!knit::has(one.sizes, i) || one.records[i].idle) continue;
+    const knit::SizeRecord& record = one.records[i];
+    left_one = left_one || (both(record.before) && !both(record.after) && record.after.stitches > 0);
+    on_both = on_both || both(record.after);
+  }
+  using knit::Act;
+  const Act act = one.operation.act;
+  if (left_one) memory_.one_bed = true;
+  if (on_both && (act == Act::transfer || act == Act::knit || act == Act::knit_to_row)) memory_.one_bed = false;
 }
 
 // "Knit 3 rows and hang the comb.": two short steps of one moment.
@@ -319,7 +353,9 @@ void Narrator::technique(const Step& one, SizeSet scope) {
   if (one.name.empty()) return;
   end_paragraph();
   if (!told_before(one, first_block)) return;
-  say(scope, fmt::format("{}, as for the {}", without_graded(title), worked_[one.name].section));
+  const Worked& before = worked_[one.name];
+  say(scope, fmt::format("{}, as for the {}{}", without_graded(title), before.section,
+                         before.corners ? " up to the closing of its corners" : ""));
   due_.scope = scope;
   due_.row = due_.side = due_.stitches = true;
   settle();
@@ -380,7 +416,10 @@ void Narrator::needles_named(const Step& one, SizeSet scope) {
   for (std::size_t i = 0; i < spans.size(); ++i) spans[i] = span_name(named.needles[i]);
   if (spans.empty()) return;
   settle();
-  say(scope, fmt::format("{} {} {}", called(named), named.kind == knit::Selection::Kind::half ? "is" : "are",
+  // The halves and beds are not many things but one.
+  const bool one_thing = named.kind == knit::Selection::Kind::half;
+  const bool bed = named.kind == knit::Selection::Kind::bed;
+  say(scope, fmt::format("{}{} {} {}", bed ? "the needles of " : "", called(named), one_thing ? "is" : "are",
                          graded(spans, printing_.printed, scope)));
 }
 

@@ -46,8 +46,8 @@ class Narrator {
     std::optional<std::int64_t> row;
     std::optional<knit::Side> side;
     std::optional<std::int32_t> stitches;
-    std::optional<knit::NeedleSpan> span;
-    std::optional<std::int32_t> tension;
+    std::optional<knit::NeedleSpan> span, second_span;
+    std::optional<std::int32_t> tension, second_tension;   // the second while that bed has stitches
     std::optional<knit::MachineState> now;  // after the last step told
   };
   struct Due {                                         // facts that must still be printed after the sentences before
@@ -64,6 +64,7 @@ class Narrator {
   void operation(const knit::Step& step, knit::SizeSet scope);
   bool joined_to_last(const Told& told, knit::SizeSet scope);
   void note_memory(const knit::Step& step);
+  void note_beds(const knit::Step& step);
   void section(const knit::Step& step, knit::SizeSet scope);
   void technique(const knit::Step& step, knit::SizeSet scope);
   void said(const knit::Step& step, knit::SizeSet scope);
@@ -101,6 +102,7 @@ class Narrator {
   std::string section_;               // its title
   struct Worked {
     std::string text, section;
+    bool corners = false;   // its corners were closed after it
   };
   std::map<std::string, Worked> worked_;  // the techniques of the piece as they were told
   int level_ = 1;

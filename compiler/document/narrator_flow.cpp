@@ -49,9 +49,9 @@ void Narrator::end_paragraph() {
 }
 
 std::string Narrator::facts_text(const Due& due) {
-  PerSize rows(known_.size()), sides(known_.size()), counts(known_.size()), spans(known_.size());
+  PerSize rows(known_.size()), sides(known_.size()), counts(known_.size()), spans(known_.size()), seconds(known_.size());
   bool row = due.row, side = due.side, stitches = due.stitches, span = false, any_stitches = false, moved = false,
-       halved = true;
+       halved = true, two_beds = false;
   for (std::size_t i = 0; i < known_.size(); ++i) {
     const Known& known = known_[i];
     if (!knit::has(due.scope, i) || !known.now) continue;
@@ -59,12 +59,17 @@ std::string Narrator::facts_text(const Due& due) {
     sides[i] = carriage_word(known.now->carriage);
     counts[i] = fmt::format("{}", known.now->stitches);
     spans[i] = span_name(known.now->span);
+    // Of two beds both are named, unless they have the same needles.
+    const bool on_both = known.now->second_bed > 0 && known.now->second_bed < known.now->stitches;
+    seconds[i] = on_both ? span_name(known.now->second_span) : spans[i];
+    two_beds = two_beds || spans[i] != seconds[i];
     row = row || (due.unsaid_row && known.row != known.now->row_counter);
     side = side || (due.unsaid_side && known.side != known.now->carriage);
     stitches = stitches || (due.unsaid_stitches && known.stitches != known.now->stitches);
     any_stitches = any_stitches || known.now->stitches > 0;
     halved = halved && known.now->second_bed > 0 && known.now->stitches == 2 * known.now->second_bed;
-    moved = moved || (known.span && known.now->stitches > 0 && *known.span != known.now->span);
+    moved = moved || (known.span && known.now->stitches > 0 &&
+                      (*known.span != known.now->span || (on_both && known.second_span != known.now->second_span)));
   }
   // Nothing on the needles: the piece is off, and where counter and carriage stand matters no more.
   if (!any_stitches && !due.row && !due.side) return {};
@@ -78,6 +83,9 @@ std::string Narrator::facts_text(const Due& due) {
     std::string sts = counted(counts, "st", printing_.printed, due.scope);
     if (halved) sts += ", half of them on each bed";
     if (span) sts += ", " + graded(spans, printing_.printed, due.scope);
+    if (span && two_beds) {
+      sts += fmt::format(" on the main bed and {} on the second", graded(seconds, printing_.printed, due.scope));
+    }
     add(due.stitches_intro.empty() ? sts : capitalised(due.stitches_intro) + " " + sts);
   }
   for (std::size_t i = 0; i < known_.size(); ++i) {
@@ -86,7 +94,7 @@ std::string Narrator::facts_text(const Due& due) {
     if (row) known.row = known.now->row_counter;
     if (side) known.side = known.now->carriage;
     if (stitches) known.stitches = known.now->stitches;
-    if (stitches) known.span = known.now->span;
+    if (stitches) known.span = known.now->span, known.second_span = known.now->second_span;
   }
   return text;
 }
@@ -103,16 +111,30 @@ void Narrator::settle() {
 }
 
 std::string Narrator::with_tension(std::string sentence, const knit::Step& step, SizeSet scope) {
-  PerSize tensions(known_.size());
-  bool news = false;
+  PerSize tensions(known_.size()), seconds(known_.size());
+  bool news = false, apart = false;
   for (std::size_t i = 0; i < known_.size() && i < step.records.size(); ++i) {
     if (!knit::has(scope, i)) continue;
-    const std::int32_t tension = step.records[i].before.tension_hundredths;
+    // A bed without stitches, or at rest, has a dial too, but nothing is knitted at it.
+    const knit::SizeRecord& record = step.records[i];
+    const knit::MachineState& state = record.before.stitches > 0 ? record.before : record.after;
+    const bool second_alone = state.second_bed > 0 && state.second_bed == state.stitches;
+    const bool both = state.second_bed > 0 && !second_alone && state.held < state.second_bed;
+    const std::int32_t second = state.second_tension_hundredths;
+    const std::int32_t tension = second_alone ? second : state.tension_hundredths;
     tensions[i] = tension_word(tension);
-    news = news || known_[i].tension != tension;
+    seconds[i] = tension_word(both ? second : tension);
+    apart = apart || tensions[i] != seconds[i];
+    news = news || known_[i].tension != tension || (both && known_[i].second_tension.value_or(tension) != second);
+    if (!both && known_[i].tension != tension) known_[i].second_tension.reset();   // what is said now is of one bed
     known_[i].tension = tension;
+    if (both) known_[i].second_tension = second;
   }
   if (!news) return sentence;
+  if (apart) {
+    return fmt::format("at {} on the main bed and {} on the second, {}", graded(tensions, printing_.printed, scope),
+                       graded(seconds, printing_.printed, scope), sentence);
+  }
   return fmt::format("at {}, {}", graded(tensions, printing_.printed, scope), sentence);
 }
 

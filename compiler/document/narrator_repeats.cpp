@@ -126,14 +126,17 @@ void Narrator::repeat(const Step& one, SizeSet scope) {
 // "*Knit 2 rows. On each side … Repeat from * 7 (8, 9) times in all." When the body ends in plain rows, these count the
 // repeats: "… Knit 2 rows. Repeat the last 2 rows 6 (7, 8) times more."
 void Narrator::fold(const Fold& part, SizeSet scope) {
-  PerSize in_all(part.times.size()), more(part.times.size()), in_work(part.times.size()), unwrapped(part.times.size());
-  bool repeated = false, ends_unwrapped = false;
+  PerSize in_all(part.times.size()), more(part.times.size()), in_work(part.times.size()), unwrapped(part.times.size()),
+      last_group(part.times.size());
+  bool repeated = false, ends_unwrapped = false, shrinks = false;
   for (std::size_t i = 0; i < part.times.size(); ++i) {
     if (!knit::has(scope, i)) continue;
     in_all[i] = fmt::format("{}", part.times[i]);
     if (part.times[i] > 1) more[i] = fmt::format("{}", part.times[i] - 1);
     in_work[i] = fmt::format("{}", part.after[i].in_work);
     unwrapped[i] = fmt::format("{}", part.unwrapped[i]);
+    last_group[i] = fmt::format("{}", part.last_group[i]);
+    shrinks = shrinks || part.last_group[i] > 0;
     repeated = repeated || part.times[i] > 1;
     ends_unwrapped = ends_unwrapped || part.unwrapped[i] > 0;
   }
@@ -150,7 +153,7 @@ void Narrator::fold(const Fold& part, SizeSet scope) {
     return;
   }
   if (any_tension(part.body)) {
-    for (Known& known : known_) known.tension.reset();  // each turn must say it, the first too
+    for (Known& known : known_) known.tension.reset(), known.second_tension.reset();  // each turn must say it, the first too
   }
   const Step* last = nullptr;
   std::int64_t knits = 0;
@@ -188,7 +191,9 @@ void Narrator::fold(const Fold& part, SizeSet scope) {
                            counted(in_work, "st", printing_.printed, scope)));
   } else {
     const std::string count = graded(in_all, printing_.printed, scope);
-    say(scope, fmt::format("repeat from{}{} {}{}{} in all", no_break, star, count, no_break, times_word(count)));
+    const std::string fewer = !shrinks ? "" : fmt::format(", each time with one st fewer in the groups, the last time in groups of{}{}",
+                                                          no_break, graded(last_group, printing_.printed, scope));
+    say(scope, fmt::format("repeat from{}{} {}{}{} in all{}", no_break, star, count, no_break, times_word(count), fewer));
   }
   if (ends_unwrapped) {
     const std::string count = graded(unwrapped, printing_.printed, scope);

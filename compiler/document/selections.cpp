@@ -2,6 +2,8 @@
 
 #include <fmt/core.h>
 
+#include <cctype>
+
 #include "compiler/document/words.hpp"
 
 namespace stk::document {
@@ -35,7 +37,7 @@ class Wording {
       case Kind::held:
         return {"", "the held " + noun_ + "s", true, false, false};
       case Kind::bed:
-        return {"", "the " + bed(s), true, false, false};
+        return {"", bed(s), true, false, false};
       case Kind::half:
         return {"", called(s), true, false, false};
       case Kind::middle:
@@ -61,7 +63,7 @@ class Wording {
   }
 
  private:
-  static std::string bed(const Selection& s) { return s.bed == knit::Bed::main ? "main bed" : "second bed"; }
+  static std::string bed(const Selection& s) { return s.both_beds ? "both beds" : "the " + bed_word(s.bed) + " bed"; }
 
   bool single(const Selection& s) const {
     const PerSize values = numbers(s.count);
@@ -82,7 +84,7 @@ class Wording {
       case Where::right:
         return {"", "the " + many + " on the right", !single(s), false, false};
       case Where::each:
-        return {"", "the " + many + " on each side", true, false, true};
+        return {"", "the " + many + " on each side", true, false, single(s)};
       case Where::carriage:
         return {"", "the " + many + " on the carriage side", !single(s), false, false};
       default:
@@ -94,7 +96,7 @@ class Wording {
     const char* which = s.where == Where::first ? "first" : s.where == Where::middle ? "middle" : "last";
     const std::string group = graded(numbers(s.group), printed_, scope_);
     return {"", fmt::format("the {} {} of each group of{}{}", which, count(s, true), no_break, group), true, true,
-            true};
+            single(s)};
   }
 
   Noun every(const Selection& s) const {
@@ -118,8 +120,39 @@ class Wording {
   }
 
   // `last of each 2 of (all except 2 on right)` is told in the order of the hands: what stays first, then the others.
+  // `last of each 2 of (first 2 of each 4)` is one needle of each four, the second; `… of (all except (first 2 of each 4))`
+  // chooses among the other two. 0 where it is not so simple, or not alike in all sizes.
+  std::int64_t place_in_group(const Selection& s) const {
+    const Selection &chosen = s.parts[0], *run = &s.parts[1];
+    bool rest = false;
+    if (run->name.empty() && run->kind == Kind::except && run->parts.size() == 2 && run->parts[0].kind == Kind::all) {
+      run = &run->parts[1];
+      rest = true;
+    }
+    if (!chosen.name.empty() || !run->name.empty() || chosen.kind != Kind::of_each || run->kind != Kind::of_each) return 0;
+    if (run->where == Where::middle || !single(chosen) || !same(run->count) || !same(run->group) || !same(chosen.group)) return 0;
+    const std::int64_t group = value(run->group, 0), size = run->count.empty() ? 1 : value(run->count, 1);
+    const std::int64_t chosen_from = rest ? group - size : size;
+    if (group < 2 || size < 1 || size >= group || value(chosen.group, 0) != chosen_from) return 0;
+    const bool at_left = (run->where == Where::first) != rest;
+    const std::int64_t within = chosen.where == Where::first ? 1 : chosen.where == Where::last ? chosen_from : (chosen_from + 1) / 2;
+    return at_left ? within : group - chosen_from + within;
+  }
+  bool same(const std::vector<std::int64_t>& values) const { return values.empty() || agree(numbers(values), scope_); }
+  std::int64_t value(const std::vector<std::int64_t>& values, std::int64_t otherwise) const {
+    for (std::size_t i = 0; i < values.size(); ++i) {
+      if (knit::has(scope_, i)) return values[i];
+    }
+    return otherwise;
+  }
+
   Noun within(const Selection& s) const {
     if (s.parts.size() != 2) return {"", "the " + noun_ + "s", true, false, false};
+    if (const std::int64_t place = place_in_group(s); place > 0) {
+      const Selection& run = s.parts[1].kind == Kind::of_each ? s.parts[1] : s.parts[1].parts[1];
+      return {"", fmt::format("the {} {} of each group of{}{}", ordinal(place), noun_, no_break, value(run.group, 0)), true, true,
+              true};
+    }
     Noun chosen = of(s.parts[0]);
     const Selection& where = s.parts[1];
     std::vector<std::string> left;  // what stays, in the order said
@@ -166,9 +199,20 @@ class Wording {
 
 }  // namespace
 
+std::string sts_of(const std::string& noun) {
+  const auto stands = [&](std::string_view word) {   // as a word of its own
+    const auto letter = [&](std::size_t i) { return i < noun.size() && (std::isalnum(static_cast<unsigned char>(noun[i])) != 0); };
+    for (std::size_t at = noun.find(word); at != std::string::npos; at = noun.find(word, at + 1)) {
+      if (!letter(at + word.size()) && (at == 0 || !letter(at - 1))) return true;
+    }
+    return false;
+  };
+  return stands("st") || stands("sts") ? noun : "the sts of " + noun;
+}
+
 std::string called(const Selection& s) {
   if (s.kind == Kind::half) return s.where == Where::left ? "the left half" : "the right half";
-  if (s.kind == Kind::bed) return s.bed == knit::Bed::main ? "the main bed" : "the second bed";
+  if (s.kind == Kind::bed) return s.both_beds ? "both beds" : "the " + bed_word(s.bed) + " bed";
   std::string name = words_of(s.name);
   if (name.size() < 7 || name.substr(name.size() - 7) != "needles") name += " needles";
   return "the " + name;

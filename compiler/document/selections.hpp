@@ -15,11 +15,14 @@ struct Noun {
   std::string text;    // "the last st of each group of 3"
   bool plural = true;
   bool in_order = false;  // counted off from the left
-  bool spread = false;    // many, each to be treated alike ("each to the needle on its left")
+  bool spread = false;    // many, one here and one there, each to be treated alike ("to the needle on its left")
 };
 
 // `noun` is what is chosen: "st" or "needle".
 Noun noun_of(const knit::Selection& selection, const std::string& noun, knit::SizeSet printed, knit::SizeSet scope);
+
+// "the sts of the right half", but "the last 2 sts on the left": what is taken off or moved is stitches.
+std::string sts_of(const std::string& noun);
 
 // How a set that a `let` named is called afterwards: by what it is where that is short ("the right half"), else by its
 // name ("the heel needles").

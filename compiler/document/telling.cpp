@@ -2,6 +2,8 @@
 
 #include <fmt/core.h>
 
+#include <algorithm>
+
 namespace stk::document {
 
 PerSize Telling::amounts() const {
@@ -43,22 +45,53 @@ std::string Telling::waste() const {
   return code_of("waste");
 }
 
+namespace {
+
+void collect_headings(const std::vector<knit::Step>& steps, Headings& found) {
+  for (const knit::Step& step : steps) {
+    if (step.kind == knit::Step::Kind::section && !step.name.empty() && !step.title.empty()) {
+      found.sections.try_emplace(step.name, step.title.front());
+    }
+    collect_headings(step.steps, found);
+  }
+}
+
+}  // namespace
+
+// The headings of the sections of the piece that an edge is of.
+Headings Telling::headings_of(const std::string& edge) const {
+  Headings found;
+  if (memory_.edition == nullptr) return found;
+  const std::string first = edge.substr(0, edge.find('.'));
+  const auto& pieces = memory_.edition->pieces;
+  const bool says_piece = std::any_of(pieces.begin(), pieces.end(), [&](const auto& piece) { return piece.name == first; });
+  if (says_piece) found.piece = first;
+  for (const knit::PieceFacts& piece : pieces) {
+    if (!says_piece || piece.name == first) collect_headings(piece.first, found);
+  }
+  return found;
+}
+
+std::string Telling::edge_called(const std::string& name) const {
+  return edge_words(name, piece_, headings_of(name));
+}
+
 std::string Telling::edge(std::size_t index) const {
-  return index < operation().edges.size() ? edge_words(operation().edges[index], piece_) : "the edge";
+  return index < operation().edges.size() ? edge_called(operation().edges[index]) : "the edge";
 }
 std::string Telling::edge_to(std::size_t index) const {
-  return index < operation().edges_to.size() ? edge_words(operation().edges_to[index], piece_) : "the edge";
+  return index < operation().edges_to.size() ? edge_called(operation().edges_to[index]) : "the edge";
 }
 
 std::string Telling::edges(const std::vector<std::string>& names) const {
   std::vector<std::string> words;
-  for (const std::string& name : names) words.push_back(edge_words(name, piece_));
+  for (const std::string& name : names) words.push_back(edge_called(name));
   return joined(words);
 }
 
 std::string Telling::parts(const std::vector<std::string>& names) const {
   std::vector<std::string> words;
-  for (const std::string& name : names) words.push_back(part_words(name, piece_));
+  for (const std::string& name : names) words.push_back(part_words(name, piece_, headings_of(name)));
   return joined(words);
 }
 

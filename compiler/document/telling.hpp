@@ -13,6 +13,7 @@
 #include <vector>
 
 #include "compiler/document/graded.hpp"
+#include "compiler/document/layers.hpp"
 #include "compiler/document/selections.hpp"
 #include "compiler/document/words.hpp"
 #include "compiler/knit/facts.hpp"
@@ -21,14 +22,18 @@ namespace stk::document {
 
 // What a knitter knows from the sentences before.
 struct Memory {
-  bool comb_hung = false;
+  bool comb_hung = false;                     // or weights alone
+  bool only_weights = false;
   knit::Method cast_on = knit::Method::none;  // of the piece, for its rehanging
   bool yarn_cut = false;                      // a tail hangs, and no yarn was threaded since
   bool in_fold = false;                       // the step is told for every turn of a repeat
   bool rounds = false;                        // the carriage is set to knit rounds on two beds
+  bool one_bed = false;                       // it is set to knit one of two beds alone
+  std::string threaded;                       // the yarn in the feeder, as the pattern calls it
   bool needles_set = false;                   // a step before arranged the bed
   std::set<std::string> mirrored;             // the pieces of which the second is made with its sides changed
   bool joined = false;                        // how a piece is joined while it is knitted has been told
+  const knit::EditionFacts* edition = nullptr;   // what the finish looks back on: pieces, the headings of their sections
 };
 
 struct Told {
@@ -88,6 +93,8 @@ class Telling {
   Noun noun(std::string_view what) const;         // of the first selection
   std::string yarn(std::size_t index = 0) const;  // "MY"
   std::string waste() const;                      // "WY"
+  std::string edge_called(const std::string& name) const;
+  Headings headings_of(const std::string& edge) const;
   std::string edge(std::size_t index = 0) const;  // "the sole end"; of operation().edges
   std::string edge_to(std::size_t index = 0) const;
   const std::string& piece() const { return piece_; }               // the only one; empty when there are several

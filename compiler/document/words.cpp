@@ -46,6 +46,9 @@ std::string span_name(const knit::NeedleSpan& span) {
 std::string side_word(knit::Side side) {
   return side == knit::Side::left ? "left" : "right";
 }
+std::string bed_word(knit::Bed bed) {
+  return bed == knit::Bed::main ? "main" : "second";
+}
 std::string carriage_word(knit::Side side) {
   return side == knit::Side::left ? "COL" : "COR";
 }
@@ -144,15 +147,43 @@ std::map<std::string, YarnWord> yarn_words(const std::vector<knit::YarnFacts>& y
   return words;
 }
 
-std::string part_words(std::string_view part, std::string_view piece) {
+namespace {
+
+std::string lower(std::string_view text) {
+  std::string result(text);
+  for (char& c : result) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+  return result;
+}
+
+// "the cuff", or `the section “Rib”`.
+std::string section_words(std::string_view name, const Headings& headings) {
+  const std::string words = words_of(name);
+  const auto heading = headings.sections.find(std::string(name));
+  if (heading == headings.sections.end()) return "the " + words;
+  const std::string text = " " + lower(heading->second);
+  if (text.find(" " + lower(words)) != std::string::npos) return "the " + words;
+  return fmt::format("the section “{}”", heading->second);
+}
+
+// A part of an edge's name: the piece, which may be called like one of its sections, comes first.
+template <class Parts, class At>
+std::string called(const Parts& parts, At part, const Headings& headings) {
+  const bool piece = part + 1 == parts.rend() && *part == headings.piece;
+  return piece ? "the " + words_of(*part) : section_words(*part, headings);
+}
+
+}  // namespace
+
+std::string part_words(std::string_view part, std::string_view piece, const Headings& headings) {
   std::vector<std::string_view> parts = split(part, '.');
   if (parts.size() > 1 && parts.front() == piece) parts.erase(parts.begin());
   std::string text;
-  for (auto word = parts.rbegin(); word != parts.rend(); ++word) text += (text.empty() ? "the " : " of the ") + words_of(*word);
+  for (auto word = parts.rbegin(); word != parts.rend(); ++word)
+    text += (text.empty() ? "" : " of ") + called(parts, word, headings);
   return text;
 }
 
-std::string edge_words(std::string_view edge, std::string_view piece) {
+std::string edge_words(std::string_view edge, std::string_view piece, const Headings& headings) {
   if (edge.find(' ') != std::string_view::npos) {  // printed words already
     return edge.substr(0, 4) == "the " ? std::string(edge) : "the " + std::string(edge);
   }
@@ -172,7 +203,7 @@ std::string edge_words(std::string_view edge, std::string_view piece) {
       text += " edge";
     }
   }
-  for (auto part = parts.rbegin(); part != parts.rend(); ++part) text += " of the " + words_of(*part);
+  for (auto part = parts.rbegin(); part != parts.rend(); ++part) text += " of " + called(parts, part, headings);
   return text;
 }
 

@@ -17,6 +17,7 @@ inline constexpr std::string_view no_break = "\u00A0";  // a blank at which no l
 std::string needle_name(std::int32_t number);         // "R5", "L12"
 std::string span_name(const knit::NeedleSpan& span);  // "L12–R12", "R5" for one, "" for none
 std::string side_word(knit::Side side);               // "left", "right"
+std::string bed_word(knit::Bed bed);                  // "main", "second"
 std::string carriage_word(knit::Side side);           // "COL", "COR"
 knit::Side other(knit::Side side);
 std::string counter_digits(std::int64_t rows);              // "016": as the counter shows it
@@ -42,7 +43,13 @@ std::map<std::string, YarnWord> yarn_words(const std::vector<knit::YarnFacts>& y
 // An edge as a reader finds it: "sock.gusset.left" is "the left edge of the gusset", "sole_end" "the sole end". `piece`
 // is the name of the only piece of a pattern, which need not be said; empty when there are several.
 // A section or a slot as a whole: "back.heel" is "the heel of the back".
-std::string part_words(std::string_view part, std::string_view piece);
-std::string edge_words(std::string_view edge, std::string_view piece);
+// The name of a section is the designer's; a reader sees its heading, so where the name is no word of that, the heading is
+// given: the section “Instep to sole”.
+struct Headings {
+  std::string piece;                             // the edge's own, which has no heading of its own
+  std::map<std::string, std::string> sections;   // by the name of the section
+};
+std::string part_words(std::string_view part, std::string_view piece, const Headings& headings = {});
+std::string edge_words(std::string_view edge, std::string_view piece, const Headings& headings = {});
 
 }  // namespace stk::document

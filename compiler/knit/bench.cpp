@@ -116,6 +116,12 @@ std::vector<std::string> Bench::known_parts() const {
   return result;
 }
 
+std::optional<runtime::PieceId> Bench::piece_called(std::string_view name) const {
+  for (const Piece& piece : pieces_)
+    if (piece.name == name) return piece.id;
+  return std::nullopt;
+}
+
 bool Bench::piece_is_mirrored(runtime::PieceId id) const {
   return std::any_of(pieces_.begin(), pieces_.end(), [&](const Piece& p) { return p.id == id && p.mirrored; });
 }
@@ -188,9 +194,12 @@ MachineState Bench::state() const {
   const runtime::NeedleSet& carrying = m.carrying(runtime::Bed::main);
   state.span = carrying.empty() ? NeedleSpan{needle(m.carrying(runtime::Bed::second).first(), runtime::Bed::second), needle(m.carrying(runtime::Bed::second).last(), runtime::Bed::second)}
                                 : NeedleSpan{needle(carrying.first()), needle(carrying.last())};
+  if (const runtime::NeedleSet& second = m.carrying(runtime::Bed::second); !second.empty())
+    state.second_span = {needle(second.first(), runtime::Bed::second), needle(second.last(), runtime::Bed::second)};
   if (const runtime::NeedleSet working = carrying & m.in_work(runtime::Bed::main); !working.empty())
     state.working = {needle(working.first()), needle(working.last())};
   state.tension_hundredths = m.tension(runtime::Bed::main) * 10;
+  state.second_tension_hundredths = m.tension(runtime::Bed::second) * 10;
   return state;
 }
 

@@ -46,6 +46,7 @@ class Bench {
   // name may be left out.
   Part find(const std::vector<std::string>& path) const;
   std::vector<std::string> known_parts() const;   // for suggestions
+  std::optional<runtime::PieceId> piece_called(std::string_view name) const;
   bool piece_is_mirrored(runtime::PieceId piece) const;
   std::string section_name(runtime::SectionId section) const;   // empty: before any section, or one without a name
   std::string selvedge_name(runtime::EdgeId selvedge) const;    // "sock.heel.left", as the finishing calls it

@@ -125,6 +125,7 @@ class Chooser {
   void apply(const syntax::Expr&, const syntax::BedSelector& s, const Sets& within, Chosen& chosen) {
     chosen.shape.kind = Selection::Kind::bed;
     chosen.shape.bed = s.bed == syntax::Bed::second ? knit::Bed::second : knit::Bed::main;
+    chosen.shape.both_beds = s.bed == syntax::Bed::both;
     const Sets both = widest(within);   // a named bed is asked in full, not the default bed alone
     for (std::size_t i = 0; i < sizes_; ++i) {
       if (s.bed != syntax::Bed::second) chosen.needles[i][0] = both[i][0];

@@ -47,9 +47,11 @@ struct MachineState {
   std::int32_t in_work = 0;          // needles in working position, with or without loops
   std::int32_t held = 0;
   std::int32_t second_bed = 0;       // stitches on the second bed, of `stitches`
-  NeedleSpan span;                   // outermost needles that carry loops
+  NeedleSpan span;                   // outermost needles that carry loops: of the main bed, or of the second if it alone has any
+  NeedleSpan second_span;            // those of the second bed
   NeedleSpan working;                // outermost needles of the main bed that are in work and carry loops
-  std::int32_t tension_hundredths = 0;   // offset from MT in hundredths of a dial number
+  std::int32_t tension_hundredths = 0;   // of the main bed: offset from MT in hundredths of a dial number
+  std::int32_t second_tension_hundredths = 0;   // of the second bed
   friend bool operator==(const MachineState&, const MachineState&) = default;
 };
 
@@ -61,10 +63,12 @@ struct DrawnNeedle {
   friend bool operator==(const DrawnNeedle&, const DrawnNeedle&) = default;
 };
 struct DrawnMove { std::int32_t from = 0, to = 0; };   // indices into DrawnBed::before
-// A stretch of the main bed before and after a step, from needle `first` to the right.
+// A stretch of the main bed before and after a step, from needle `first` to the right; of a transfer also the second bed
+// after it, needle for needle.
 struct DrawnBed {
   Needle first;
   std::vector<DrawnNeedle> before, after;
+  std::vector<DrawnNeedle> second;
   std::vector<DrawnMove> moves;
 };
 
@@ -76,13 +80,14 @@ struct SizeRecord {
   std::int64_t target = 0;           // the RC of `knit to row`, the value of `counter`, by how many needles a move goes
   std::int32_t emptied = 0;          // needles that a move left empty
   NeedleSpan needles;                // the first and last needle that the step worked on
-  std::int64_t second_amount = 0;    // the other edge of a graft or seam; 1 for every n rows
+  std::int64_t second_amount = 0;    // the other edge of a graft or seam; 1 for every n rows; of `amount` that which lies on
+                                     // the second bed (hold, release, gather); loops that a transfer meets on the needles
   std::optional<values::Quantity> length;   // a tail
   bool comb_moved = false, waste_drawn = false;   // hang: the comb went to the fold; waste and cord came away
   bool rows = false;                 // seam: amounts are rows, else stitches
   std::vector<std::int32_t> part_counts;   // scrap off, take off: stitches of each part
   std::int32_t set_aside = 0;        // scrap off: needles held while the waste was knitted, and released again
-  Side yarn_side = Side::right;      // where the cut yarn's end hangs
+  Side yarn_side = Side::right;      // where the end of the cut or gathering yarn hangs; cast on: where its wraps begin
   Needle yarn_needle;
   std::optional<DrawnBed> drawn;     // steps that change a setting or move loops (first turn of a repeat only)
 };
@@ -99,6 +104,7 @@ struct Selection {
   } kind = Kind::none;
   enum class Where : std::uint8_t { left, right, each, carriage, far, first, middle, last } where = Where::left;
   Bed bed = Bed::main;
+  bool both_beds = false;            // bed: the two of them
   std::vector<std::int64_t> count;   // per size: n on SIDE, middle n, k of each; empty when not used
   std::vector<std::int64_t> group;   // per size: each n, every nth
   std::vector<NeedleSpan> needles;   // per size: what it came to when it was evaluated
@@ -117,6 +123,7 @@ enum class Method : std::uint8_t {
   mattress, flat, by_loops_between, folded, reversed, loops_as_they_came, full, half, both_ways, to_left, to_right
 };
 enum class Empties : std::uint8_t { unsaid, out_of_work, in_work, filled };
+enum class Way : std::uint8_t { aside, inward, outward };   // of a move: to one side, or each half of the work its own way
 
 // A side edge that was joined to another piece while this one was knitted.
 struct Joining {
@@ -134,6 +141,7 @@ struct Operation {
   std::vector<std::string> yarns;    // names of the edition's yarns
   Empties empties = Empties::unsaid;
   std::optional<Side> side;          // `carriage right`, `move … left`, `increase 1 on right`, `filled from left`
+  Way way = Way::aside;              // move
   bool each_side = false;            // increase and decrease
   std::int32_t inset = 0;            // `2 in`
   std::int32_t prongs = 0;           // of the transfer tool

@@ -141,6 +141,11 @@ class Reporter {
       case FaultKind::edge_already_used: cause(at<Code::E06>().label("it was used before"), "used here first"); return;
       case FaultKind::comb_hangs_in_edge: cause(at<Code::E07>().label("it must come out before the edge is hung or drawn").help("`remove comb` before this step"), "hung here"); return;
       case FaultKind::pick_up_apart: at<Code::E08>().label("{}", needles).help("loops are picked up on the needles next to the work, from the work outwards"); return;
+      case FaultKind::pick_up_from_far_end:
+        at<Code::E33>().label("what was knitted last lies beside the work: the loops go on from there")
+            .help("name the edges in this order: the one knitted last comes first");
+        return;
+      case FaultKind::hung_crossed: hung_crossed(); return;
       case FaultKind::pick_up_too_many:
         at<Code::E09>().label("{} along {} rows; this rate gives {} at most", count_text(f_.a, "loop", "loops"), f_.c, f_.b)
             .help("{} loops, or a closer rate", f_.b);
@@ -208,7 +213,14 @@ class Reporter {
         at<Code::C34>().label("{} side by side, {} at most", f_.a, f_.b).help("let a needle that knits stand between: `every other`");
         return;
       case FaultKind::opposed_at_full_pitch: at<Code::B03>().label("{} of needles face each other, {} the first", count_text(n, "pair", "pairs"), needle_text(bench_, f_.needles.first())).help("`pitch half` before this, or a setting in which none face"); return;
-      case FaultKind::tube_shut_below: at<Code::B04>().label("both beds were knitted in one pass below").help("hang the edge folded on two beds, or begin the tube from a zigzag and a round"); return;
+      case FaultKind::tube_shut_below: at<Code::B04>().label("both beds were knitted in one pass below").help("`take off` or `scrap off` what is there and `hang` it `folded` on two beds, or cast on bed after bed"); return;
+      case FaultKind::tube_shut_by_zigzag:
+        noticed(at_cause<Code::B09>().label("it laces the beds together, and rounds go on above it")
+                    .help("for an open tube cast on bed after bed, or hang an edge `folded`; a toe may be closed so"));
+        return;
+      case FaultKind::beds_at_two_tensions:
+        at<Code::B10>().label("the main bed at MT{}, the second at MT{}", offset(f_.a), offset(f_.b)).help("`tension MT on both beds`, if they are to knit alike");
+        return;
       case FaultKind::layers_joined: at<Code::B05>().label("a row knits both beds together").help("`knit … rounds` keeps them apart"); return;
       case FaultKind::tube_side_open:
         cause(at<Code::B06>().label("{} {} not knitted", needles, n == 1 ? "is" : "are").help("both beds knit their end stitches in every round: release or fill them before it"), "left out here");
@@ -355,6 +367,20 @@ class Reporter {
       builder.label("in row {} of the chart the {} yarn goes from {} to {}, past {}; {} at most", f_.d + 1, f_.yarn == second ? "second" : "first", from, to, past, f_.b);
       if (f_.c == 0) builder.help("a stitch of this yarn in every row, an even number of rows without it, or `cut` it and thread it anew");
       else builder.help("stitches of this yarn closer together; in some sizes only: a chart of their own, in `only for`");
+    } else if (f_.c == 2) {
+      builder.label("from {} to {} it crosses {}; {} at most", from, to, count_text(f_.a, "empty needle", "empty needles"), f_.b)
+          .help("stitches that have drifted apart ladder: `take off` all and `hang` them side by side, or leave fewer needles empty between them");
+      cause(builder, "emptied here");
+      return;
+    } else if (f_.c == 3 && f_.cause != runtime::no_tag) {
+      builder.label("the yarn hangs at {} and is next knitted at {}, past {}; {} at most", from, to, past, f_.b)
+          .help("add these loops on the side away from the yarn, `knit 1 row`, and then those on the other side");
+      cause(builder, "loops added here");
+      return;
+    } else if (f_.c == 3) {
+      builder.label("the yarn hangs at {}, and this begins at {}, past {}; {} at most", from, to, past, f_.b)
+          .help("begin where the yarn is: the other `carriage` side");
+      return;
     } else if (f_.c == 0) {
       builder.label("the yarn hangs at {} and is next knitted at {}, past {}; {} at most", from, to, past, f_.b)
           .help("one row more or less before this brings the carriage, and the yarn, to the side where the knitting begins; `rounded to even` where the rows are worked out does it for every size");
@@ -362,6 +388,14 @@ class Reporter {
       builder.label("from {} to {} it passes {}; {} at most", from, to, past, f_.b).help("`floats at most …` says how far a yarn may pass");
     }
     cause(builder, "held here");
+  }
+
+  void hung_crossed() {
+    Builder builder = at<Code::E34>();
+    if (f_.a == 0) builder.label("the hem would cross over itself: each loop goes straight up").help("leave out `reversed`");
+    else if (f_.a == 1) builder.label("the loops go straight across to the needles that face them").help("leave out `reversed`");
+    else builder.label("the fabric folds sideways, so that its near loop comes to the near needle").help("`reversed` after the needles");
+    cause(builder, "this edge");
   }
 
   void hang_counts() {

@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "compiler/knit/knitter.hpp"
+#include "compiler/knit/seam_stretches.hpp"
 #include "compiler/knit/verbs.hpp"
 
 namespace stk::knit {
@@ -15,9 +16,17 @@ namespace {
 
 constexpr std::int64_t sewing_end_micrometres = 150'000;   // 15 cm, to be woven in (common practice)
 
-// Rows of a selvedge, or stitches of any other edge.
+// Rows of a selvedge, or stitches of any other edge. A cast-on that opens has both whole loops and those between them: they
+// are two ways to take hold of one row.
 std::int64_t length_of(const runtime::Edge& edge) {
-  return edge.kind == runtime::EdgeKind::selvedge ? edge.rows : edge.whole + edge.between;
+  if (edge.kind == runtime::EdgeKind::selvedge) return edge.rows;
+  return edge.whole > 0 ? edge.whole : edge.between;
+}
+
+// What a graft takes: head to head the stitches, at the foot of a row the loops between two of them.
+std::int64_t grafted_loops(const runtime::Edge& edge, const runtime::Edge& other) {
+  const bool foot = edge.between > 0, other_foot = other.between > 0;
+  return foot && !other_foot ? edge.between : length_of(edge);
 }
 
 }  // namespace
@@ -136,8 +145,9 @@ void Knitter::finishing(const syntax::Step& step, Place& place, std::vector<Step
         const std::int64_t needed = micrometres_of(bench, {graft.a}, 3.0);
         graft.tail_needed_micrometres = graft.with_tail ? needed : 0;
         if (!graft.with_tail) sewn_with(operation, bench, graft.a, needed);
-        record.amount = length_of(bench.fabric().edge(graft.a));
-        record.second_amount = length_of(bench.fabric().edge(graft.b));
+        const runtime::Edge &a_edge = bench.fabric().edge(graft.a), &b_edge = bench.fabric().edge(graft.b);
+        record.amount = grafted_loops(a_edge, b_edge);
+        record.second_amount = grafted_loops(b_edge, a_edge);
         report_faults(bench.finish({tag(step.verb), graft}), i);
       });
       return;
@@ -150,6 +160,8 @@ void Knitter::finishing(const syntax::Step& step, Place& place, std::vector<Step
         runtime::Seam seam;
         seam.a = a[i];
         seam.b = b[i];
+        const bool one_to_one = a[i].size() == step.edges.size() && b[i].size() == step.edges_to.size();
+        seam.stretches = seam_stretches(bench, seam.a, seam.b, one_to_one);
         seam.with_tail = with_tail;
         const std::int64_t needed = micrometres_of(bench, seam.a, 1.5);   // half as long again (common practice)
         seam.tail_needed_micrometres = with_tail ? needed : 0;

@@ -109,7 +109,8 @@ class Knitter {
   void draw(const Bench& bench, const std::vector<DrawnNeedle>& before, const std::vector<DrawnMove>& moves, SizeRecord& record) const;
   void draw(const Bench& bench, const std::vector<DrawnNeedle>& before, const std::vector<DrawnNeedle>& after,
             const std::vector<DrawnMove>& moves, SizeRecord& record) const;
-  std::vector<DrawnNeedle> picture(const Bench& bench) const;
+  void draw_beds(const Bench& bench, const std::vector<DrawnNeedle>& before, SizeRecord& record) const;
+  std::vector<DrawnNeedle> picture(const Bench& bench, runtime::Bed bed = runtime::Bed::main) const;
   void lose(SizeSet sizes);
   void thread_at_first(const syntax::Step& step, Place& place, std::vector<Step>& out);
 

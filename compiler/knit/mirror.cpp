@@ -20,7 +20,8 @@ void mirror(Selection& selection) {
 
 bool mirrored(const MachineState& a, const MachineState& b) {
   return a.carriage == other(b.carriage) && a.row_counter == b.row_counter && a.stitches == b.stitches && a.in_work == b.in_work &&
-         a.held == b.held && a.second_bed == b.second_bed && a.tension_hundredths == b.tension_hundredths && a.span == other(b.span);
+         a.held == b.held && a.second_bed == b.second_bed && a.tension_hundredths == b.tension_hundredths &&
+         a.second_tension_hundredths == b.second_tension_hundredths && a.span == other(b.span) && a.second_span == other(b.second_span);
 }
 
 bool mirrored(const Step& a, const Step& b) {

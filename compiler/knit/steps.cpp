@@ -119,14 +119,14 @@ runtime::Outcome Knitter::apply(const syntax::Step& written, std::size_t size, d
   return outcome;
 }
 
-std::vector<DrawnNeedle> Knitter::picture(const Bench& bench) const {
+std::vector<DrawnNeedle> Knitter::picture(const Bench& bench, runtime::Bed bed) const {
   const runtime::Machine& m = bench.machine();
   std::vector<DrawnNeedle> needles(static_cast<std::size_t>(bench.spec().needles));
-  for (int n : m.in_work(runtime::Bed::main)) needles[static_cast<std::size_t>(n)].position = DrawnNeedle::Position::work;
-  for (int n : m.held(runtime::Bed::main)) needles[static_cast<std::size_t>(n)].position = DrawnNeedle::Position::hold;
-  for (int n : m.carrying(runtime::Bed::main))
-    needles[static_cast<std::size_t>(n)].loops = static_cast<std::uint8_t>(std::min(m.loops_on(runtime::Bed::main, n), 255));
-  for (int n : m.eyelets(runtime::Bed::main)) needles[static_cast<std::size_t>(n)].eyelet = true;
+  for (int n : m.in_work(bed)) needles[static_cast<std::size_t>(n)].position = DrawnNeedle::Position::work;
+  for (int n : m.held(bed)) needles[static_cast<std::size_t>(n)].position = DrawnNeedle::Position::hold;
+  for (int n : m.carrying(bed))
+    needles[static_cast<std::size_t>(n)].loops = static_cast<std::uint8_t>(std::min(m.loops_on(bed, n), 255));
+  for (int n : m.eyelets(bed)) needles[static_cast<std::size_t>(n)].eyelet = true;
   return needles;
 }
 
@@ -155,6 +155,25 @@ void Knitter::draw(const Bench& bench, const std::vector<DrawnNeedle>& before, c
     drawn.moves.push_back({m.from - static_cast<std::int32_t>(first), m.to - static_cast<std::int32_t>(first)});
   }
   record.drawn = std::move(drawn);
+}
+
+// The main bed before and after, and the second bed after, cut down to the stretch in which anything stands on either.
+void Knitter::draw_beds(const Bench& bench, const std::vector<DrawnNeedle>& before, SizeRecord& record) const {
+  const std::vector<DrawnNeedle> main = picture(bench), second = picture(bench, runtime::Bed::second);
+  std::vector<DrawnNeedle> either = main;   // settles the stretch
+  for (std::size_t n = 0; n < either.size(); ++n)
+    if (either[n] == DrawnNeedle{}) either[n] = second[n];
+  draw(bench, before, either, {}, record);
+  if (!record.drawn) return;
+  const int first = record.drawn->first.number;
+  std::size_t from = 0;
+  while (bench.needle(static_cast<int>(from)).number != first) ++from;
+  const auto cut = [&](const std::vector<DrawnNeedle>& bed) {
+    return std::vector<DrawnNeedle>(bed.begin() + static_cast<std::ptrdiff_t>(from),
+                                    bed.begin() + static_cast<std::ptrdiff_t>(from + record.drawn->after.size()));
+  };
+  record.drawn->after = cut(main);
+  record.drawn->second = cut(second);
 }
 
 }  // namespace stk::knit

@@ -247,13 +247,12 @@ void Knitter::bind_off(const syntax::Step& step, Place& place, std::vector<Step>
   operation.loose = clause(step, ClauseKind::method, "loose") != nullptr;
   operation.selections = {selections_[chosen->id].shape};
   operate(step, operation, place, out, [&](std::size_t i, Bench& bench, SizeRecord& record) {
-    for (const runtime::Bed bed : {runtime::Bed::main, runtime::Bed::second}) {
-      const NeedleSet& set = selections_[chosen->id].needles[i][static_cast<std::size_t>(bed)];
-      if (set.empty()) continue;
-      record.amount += set.count();
-      record.needles = bench.span(set, bed);
-      apply(step, i, runtime::BindOff{bed, set});
-    }
+    const auto& [main, second] = selections_[chosen->id].needles[i];
+    record.amount = main.count() + second.count();
+    const runtime::Bed bed = main.empty() ? runtime::Bed::second : runtime::Bed::main;
+    record.needles = bench.span(main.empty() ? second : main, bed);
+    if (main.empty() && second.empty()) return;
+    apply(step, i, runtime::BindOff{bed, main.empty() ? second : main, main.empty() ? NeedleSet() : second});
   });
 }
 
@@ -276,6 +275,7 @@ void Knitter::gather(const syntax::Step& step, Place& place, std::vector<Step>& 
     // A tube's toe is drawn through both beds at once.
     const NeedleSet facing = bed == runtime::Bed::main ? pair[1] & bench.carrying(runtime::Bed::second) : NeedleSet();
     record.amount = set.count() + facing.count();
+    record.second_amount = bed == runtime::Bed::second ? set.count() : facing.count();
     record.needles = bench.span(set, bed);
     std::int64_t needed = 0;
     if (gauge) {
@@ -286,7 +286,17 @@ void Knitter::gather(const syntax::Step& step, Place& place, std::vector<Step>& 
         if (twice) needed = values::nearest(*twice).as_int64().value_or(0);
       }
     }
+    const runtime::Fabric& fabric = bench.fabric();
+    std::vector<bool> used;
+    for (const runtime::YarnEnd& end : fabric.ends()) used.push_back(end.used);
+    record.yarn_side = record.before.carriage;   // if none is found: where the yarn was cut last
     const runtime::Outcome outcome = apply(step, i, runtime::Gather{bed, set, facing, needed});
+    const runtime::NeedleSet drawn_in = bench.seen(set | facing);
+    for (std::size_t e = 0; e < used.size(); ++e) {
+      const int at = fabric.ends()[e].needle;
+      if (!used[e] && fabric.ends()[e].used && at >= 0)
+        record.yarn_side = at - drawn_in.first() < drawn_in.last() - at ? Side::left : Side::right;
+    }
     if (named)
       for (const runtime::EdgeId edge : outcome.edges) bench.name_edge(named->text, edge);
   });

@@ -46,6 +46,7 @@ void Knitter::hold_release_wrap(const syntax::Step& step, Place& place, std::vec
       if (step.kind == K::wrap && bench.rests(bed)) continue;   // a bed at rest has no turn to wrap beside
       if (set.empty()) continue;
       record.amount += set.count();
+      if (bed == runtime::Bed::second) record.second_amount = set.count();
       record.needles = bench.span(set, bed);
       if (step.kind == K::hold) apply(step, i, runtime::Hold{bed, set});
       else if (step.kind == K::release) apply(step, i, runtime::Release{bed, set});
@@ -180,6 +181,7 @@ void Knitter::move(const syntax::Step& step, Place& place, std::vector<Step>& ou
   }
   const bool inward = *step.direction == syntax::Direction::inward || *step.direction == syntax::Direction::inside;
   const bool outward = *step.direction == syntax::Direction::outward || *step.direction == syntax::Direction::outside;
+  operation.way = inward ? Way::inward : outward ? Way::outward : Way::aside;
   if (!inward && !outward) operation.side = told(*step.direction == syntax::Direction::left ? runtime::Side::left : runtime::Side::right);
   operate(step, operation, place, out, [&](std::size_t i, Bench& bench, SizeRecord& record) {
     if (!by[i]) {
@@ -188,7 +190,10 @@ void Knitter::move(const syntax::Step& step, Place& place, std::vector<Step>& ou
     }
     const int distance = static_cast<int>(std::min<std::int64_t>(*by[i], runtime::needle_limit));
     record.target = distance;
-    const auto before = picture(bench);
+    // Drawn is the main bed, or the second where its loops alone move.
+    const bool on_main = !selections_[chosen->id].needles[i][0].empty();
+    const runtime::Bed shown = on_main ? runtime::Bed::main : runtime::Bed::second;
+    const auto before = picture(bench, shown);
     std::vector<DrawnMove> moves;
     for (const runtime::Bed bed : both_beds) {
       const NeedleSet& set = selections_[chosen->id].needles[i][static_cast<std::size_t>(bed)];
@@ -199,7 +204,7 @@ void Knitter::move(const syntax::Step& step, Place& place, std::vector<Step>& ou
         if (part.empty()) return;
         const runtime::Outcome outcome = apply(step, i, runtime::Move{bed, part, signed_distance, empties, outward});
         record.emptied += outcome.emptied.count();
-        if (bed == runtime::Bed::main)
+        if (bed == shown)
           for (int needle : part) moves.push_back({bench.seen(needle), bench.seen(needle + signed_distance)});
       };
       if (inward || outward) {
@@ -215,7 +220,7 @@ void Knitter::move(const syntax::Step& step, Place& place, std::vector<Step>& ou
       }
     }
     record.idle = record.amount == 0 || distance == 0;
-    if (place.drawing && !record.idle) draw(bench, before, moves, record);
+    if (place.drawing && !record.idle) draw(bench, before, picture(bench, shown), moves, record);
   });
 }
 
@@ -233,7 +238,11 @@ void Knitter::transfer(const syntax::Step& step, Place& place, std::vector<Step>
     record.amount = set.count();
     record.needles = bench.span(set, source);
     record.idle = set.empty();
-    if (!record.idle) apply(step, i, runtime::Transfer{source, set, clause(step, ClauseKind::onto) != nullptr});
+    if (record.idle) return;
+    record.second_amount = (set & bench.carrying(target)).count();
+    const auto before = picture(bench);
+    apply(step, i, runtime::Transfer{source, set, clause(step, ClauseKind::onto) != nullptr});
+    if (place.drawing) draw_beds(bench, before, record);
   });
 }
 

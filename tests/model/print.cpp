@@ -91,6 +91,9 @@ struct Fields {
     STK_FIELD(a);
     STK_FIELD(b);
     STK_FIELD(with_tail);
+    if constexpr (requires { op.stretches; }) {
+      for (const auto& [a, b] : op.stretches) out << " stretch " << a << "/" << b;
+    }
     STK_FIELD(slot);
     STK_FIELD(selvedges);
     STK_FIELD(sections);

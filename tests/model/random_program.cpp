@@ -199,7 +199,7 @@ class Generator {
       case 33: return KnitByHand{Bed::main, among(stitches(Bed::main)), one_in(4) ? yarn() : waste()};
       case 34: return scrap(of);
       case 35: return TakeOff{of, among(all)};
-      case 36: return BindOff{of, one_in(2) ? all : among(all)};
+      case 36: return BindOff{of, one_in(2) ? all : among(all), one_in(3) ? m.carrying(other(of)) : NeedleSet{}};
       case 37:
         return Gather{of, one_in(2) ? all : among(all), one_in(2) ? m.carrying(other(of)) : NeedleSet{},
                       number(0, 3) * 100'000};
@@ -271,6 +271,7 @@ class Generator {
     pick_up.bed = of;
     pick_up.onto = side();
     pick_up.along = {selvedge(pick_up.onto)};
+    if (one_in(3)) pick_up.along.push_back(selvedge(pick_up.onto));
     pick_up.loops = number(1, 3);
     pick_up.rows = number(1, 4);
     std::int64_t rows = fabric_.has(pick_up.along[0]) ? fabric_.edge(pick_up.along[0]).rows : 3;
@@ -318,6 +319,10 @@ class Generator {
         Seam seam{{selvedge(Side::left)}, {selvedge(Side::right)}};
         if (one_in(4)) seam.a = {any_edge()}, seam.b = {any_edge()};
         if (one_in(3)) seam.b.push_back(selvedge(Side::right));
+        if (one_in(3)) {
+          seam.a.push_back(selvedge(Side::left));
+          if (one_in(2)) seam.stretches = {{1, static_cast<std::uint32_t>(number(0, 2))}};
+        }
         seam.with_tail = one_in(2);
         seam.tail_needed_micrometres = number(0, 3) * 100'000;
         return seam;

@@ -23,6 +23,8 @@ std::vector<Fault> SlowMachine::apply(const Operation& operation) {
   if (nothing_on_needles()) {
     weights_off();
     weighed_by_ = no_tag;
+    rounds_since_zigzag_.reset();
+    told_bare_.clear();
   } else if (weighed_by_ == no_tag) {
     weighed_by_ = tag_;
   }
@@ -158,6 +160,15 @@ void SlowMachine::clear_needle(Bed bed, int n) {
   at(bed, n) = Needle{};
   at(bed, n).cause = tag_;
   std::erase_if(hanging_, [&](const HangingEnd& end) { return end.bed == bed && end.needle == n; });
+}
+
+// No stitch on it has a row below it.
+bool SlowMachine::fresh(Bed bed, int n) {
+  if (!at(bed, n).carries()) return false;
+  for (const Loop& loop : at(bed, n).loops) {
+    if (loop.kind == Loop::Kind::stitch && !loop.fresh) return false;
+  }
+  return true;
 }
 
 bool SlowMachine::nothing_on_needles() { return carrying(Bed::main).empty() && carrying(Bed::second).empty(); }

@@ -178,6 +178,9 @@ class SlowMachine {
   void new_loop(Bed bed, int needle, YarnId yarn);
   void knitted_over_waste(Bed bed, const Needles& over, YarnId yarn);
   void long_holds();
+  bool fresh(Bed bed, int needle);
+  bool yarn_beside(Bed bed, int end, int outwards);
+  void order_hung(const Hang& op, const Needles& needles, bool gaps_only);
   void weights_on();
   void weights_off();
   void too_far_from_weights(const std::array<Needles, 2>& worked);
@@ -201,6 +204,9 @@ class SlowMachine {
   SectionId section_;
   bool short_rows_ = false, short_rows_seen_ = false;
   bool tube_ = false, zigzag_just_made_ = false;
+  std::optional<std::int64_t> rounds_since_zigzag_;   // passes, of rounds alone
+  std::optional<std::pair<int, int>> told_tensions_;
+  Needles told_bare_;
   struct Turn {
     bool at_end = false, turned = false;
     Tag tag = no_tag;

@@ -41,6 +41,7 @@ void SlowMachine::run(const CastOn& op) {
     told_no_yarn_ = true;
   }
   section_begun();
+  rounds_since_zigzag_.reset();
   const bool empty_beds = nothing_on_needles();
   const YarnId yarn = on_waste ? op.waste : threaded();
   int waste_rows = 0;
@@ -63,7 +64,37 @@ void SlowMachine::run(const CastOn& op) {
     }
     feeder_ = kept;
   } else {
-    carriage_at(zigzag ? opposite(op.carriage) : op.carriage, empty_beds);
+    bool hand_work_only = !zigzag && !zigzag_just_made_;
+    for (const Bed bed : {Bed::main, Bed::second}) {
+      for (const int n : carrying(bed)) hand_work_only = hand_work_only && fresh(bed, n);
+    }
+    carriage_at(zigzag ? opposite(op.carriage) : op.carriage, empty_beds || hand_work_only);
+    if (const auto last = place(threaded()); last && !zigzag) {
+      const Needles& wrapped = needles[static_cast<std::size_t>(op.bed)];
+      const int begin = op.carriage == Side::right ? *wrapped.begin() : *wrapped.rbegin();
+      std::int64_t between = 0, round_left = 0, round_right = 0;
+      Needles there = carrying(last->bed), here = carrying(op.bed);
+      here.insert(wrapped.begin(), wrapped.end());
+      if (last->bed == op.bed) there = here;
+      for (const int n : there) {
+        between += (n > last->needle && n < begin) || (n < last->needle && n > begin);
+        round_left += n < last->needle;
+        round_right += n > last->needle;
+      }
+      for (const int n : here) {
+        round_left += n < begin;
+        round_right += n > begin;
+      }
+      const std::int64_t passed = last->bed == op.bed ? between : std::min(round_left, round_right);
+      if (passed > spec_.float_limit) {
+        Fault& fault = say(FaultKind::float_too_long, op.bed, {begin});
+        fault.needle = last->needle;
+        fault.yarn = threaded();
+        fault.a = passed;
+        fault.b = spec_.float_limit;
+        fault.c = 3;
+      }
+    }
     if (!zigzag) {
       const Bed facing = other(op.bed);
       bool just_cast_on = !carrying(facing).empty() && carrying(op.bed).empty();
@@ -92,6 +123,7 @@ void SlowMachine::run(const CastOn& op) {
       needle.loops = {Loop{Loop::Kind::stitch, !on_waste, on_waste || (yarn.given() && !sock_.lasting(yarn))}};
       needle.position = Needle::Position::work;
       needle.eyelet = false;
+      if (!on_waste) needle.cause = tag_;
       bed_of(bed).last_pass = zigzag ? passes_ : -1;
       bed_of(bed).fabric.reset();
     }
@@ -154,6 +186,7 @@ void SlowMachine::run(const CastOn& op) {
   carriage_ = op.carriage;
   counter_ = 1;
   ++passes_;
+  rounds_since_zigzag_ = 0;
 }
 
 void SlowMachine::run(const Hang& op) {
@@ -179,7 +212,14 @@ void SlowMachine::run(const Hang& op) {
   needles[static_cast<std::size_t>(first_bed)] = there(first_bed, op.needles);
   if (folded) needles[1] = there(Bed::second, op.second_needles);
   const int count = static_cast<int>(needles[0].size() + needles[1].size());
-  if (count == 0) return;
+  if (count == 0) {
+    Fault& fault = say(FaultKind::hang_counts_differ, first_bed, {}, edge.made);
+    fault.b = op.loops == Loops::whole ? edge.whole : 0;
+    fault.c = edge.between;
+    fault.d = edge.half;
+    fault.edge = op.edge;
+    return;
+  }
   const bool bare = nothing_on_needles();
   if (op.carriage) carriage_at(*op.carriage, bare || !place(threaded()));
   bool fits = false;
@@ -226,28 +266,16 @@ void SlowMachine::run(const Hang& op) {
     fault.d = edge.half;
     fault.edge = op.edge;
   }
-  const Needles full = carrying(first_bed);
   const Needles& goes_to = needles[static_cast<std::size_t>(first_bed)];
-  const bool above = !full.empty() && !goes_to.empty() && *goes_to.begin() >= *full.begin() && *goes_to.rbegin() <= *full.rbegin();
-  if (fits && !gaps_only && above && edge.kind == EdgeKind::cast_on && edge.piece == piece_ && edge.bed == first_bed && !folded) {
-    std::vector<int> from;
-    for (const int n : edge.needles) from.push_back(n);
-    std::vector<int> to = ordered(needles[static_cast<std::size_t>(first_bed)]);
-    if (op.order == HangOrder::reversed) to = std::vector<int>(to.rbegin(), to.rend());
-    int farthest = 0;
-    while (!to.empty() && !from.empty()) {
-      int way = to.front() - from.front();
-      if (!(op.loops == Loops::whole && edge.whole > 0) && from.size() > 1 && way > 0) way = std::max(0, to.front() - from[1]);
-      if (std::abs(farthest) < std::abs(way)) farthest = way;
-      to.erase(to.begin());
-      from.erase(from.begin());
-    }
-    if (farthest != 0) {
-      Fault& fault = say(FaultKind::hung_aside, first_bed, needles[static_cast<std::size_t>(first_bed)], edge.made);
-      fault.a = farthest;
-      fault.edge = op.edge;
-    }
+  if (fits && !folded && goes_to.size() > 1) order_hung(op, goes_to, gaps_only);
+  Needles taken;
+  bool outside_work = false;
+  for (const int n : goes_to) {
+    const Needles work = carrying(first_bed);
+    if (work.count(n)) taken.insert(n);
+    outside_work = outside_work || work.empty() || n < *work.begin() || n > *work.rbegin();
   }
+  if (!folded && outside_work && !taken.empty() && taken.size() < goes_to.size()) say(FaultKind::needles_carry, first_bed, taken);
   bool fold_takes_weights = false;
   if (comb_ && comb_in_ == op.edge) {
     if (!op.moves_comb) {
@@ -282,6 +310,55 @@ void SlowMachine::run(const Hang& op) {
   used.used = tag_;
 }
 
+// Follows the fabric from its cast-on edge to the needles.
+void SlowMachine::order_hung(const Hang& op, const Needles& needles, bool gaps_only) {
+  const Edge edge = sock_.edges[op.edge.value];
+  if (edge.kind != EdgeKind::cast_on || edge.piece != piece_) return;
+  const Needles work = carrying(edge.bed);
+  if (work.empty()) return;
+  int inside = 0, left = 0, right = 0;
+  for (const int n : needles) {
+    left += n < *work.begin();
+    right += n > *work.rbegin();
+    inside += n >= *work.begin() && n <= *work.rbegin();
+  }
+  const int all = static_cast<int>(needles.size());
+  bool below = false;   // the edge of the stitches on the needles
+  for (const int n : edge.needles) below = below || work.count(n);
+  below = below && began_with_ && began_edge_ == op.edge;
+  const bool turned = op.order == HangOrder::reversed;
+  std::optional<int> crossed;
+  if (op.bed == edge.bed && inside == all) {
+    if (turned) crossed = 0;
+  } else if (op.bed == edge.bed) {
+    if (below && !turned && (left == all || right == all)) crossed = 2;
+  } else if (below && turned) {
+    crossed = 1;
+  }
+  if (crossed) {
+    Fault& fault = say(FaultKind::hung_crossed, op.bed, needles, edge.made);
+    fault.a = *crossed;
+    fault.edge = op.edge;
+    return;
+  }
+  if (op.bed != edge.bed || inside != all || gaps_only) return;
+  std::vector<int> from;
+  for (const int n : edge.needles) from.push_back(n);
+  std::vector<int> to = ordered(needles);
+  int farthest = 0;
+  while (!to.empty() && !from.empty()) {
+    int way = to.front() - from.front();
+    if (!(op.loops == Loops::whole && edge.whole > 0) && from.size() > 1 && way > 0) way = std::max(0, to.front() - from[1]);
+    if (std::abs(farthest) < std::abs(way)) farthest = way;
+    to.erase(to.begin());
+    from.erase(from.begin());
+  }
+  if (farthest == 0) return;
+  Fault& fault = say(FaultKind::hung_aside, op.bed, needles, edge.made);
+  fault.a = farthest;
+  fault.edge = op.edge;
+}
+
 void SlowMachine::run(const PickUp& op) {
   std::int64_t rows = 0;
   for (const EdgeId id : op.along) {
@@ -296,6 +373,16 @@ void SlowMachine::run(const PickUp& op) {
       return;
     }
     rows += sock_.edges[id.value].rows - sock_.edges[id.value].joined;
+  }
+  for (std::size_t k = 0; k + 1 < op.along.size(); ++k) {
+    const Edge& nearer = sock_.edges[op.along[k].value];
+    const Edge& farther = sock_.edges[op.along[k + 1].value];
+    if (nearer.piece == farther.piece && farther.section > nearer.section) {
+      Fault& fault = say(FaultKind::pick_up_from_far_end);
+      fault.edge = op.along[k];
+      fault.other_edge = op.along[k + 1];
+      k = op.along.size();
+    }
   }
   Needles full, needles;
   for (const int n : there(op.bed, op.needles)) (at(op.bed, n).carries() ? full : needles).insert(n);
@@ -324,6 +411,7 @@ void SlowMachine::run(const PickUp& op) {
     needle.loops = {Loop{Loop::Kind::stitch, true, false}};
     needle.position = Needle::Position::work;
     needle.eyelet = false;
+    needle.cause = tag_;
   }
   ledger_.picked_up += count;
   section_begun();

@@ -129,7 +129,6 @@ std::vector<Fault> Sock::finish(const FinishingOperation& operation) {
     std::vector<EdgeId> all = seam->a;
     all.insert(all.end(), seam->b.begin(), seam->b.end());
     bool good = true, rows = false, stitches = false;
-    std::int64_t lengths[2] = {0, 0}, allowed = 0;
     std::set<SectionId> sewn;
     for (std::size_t index = 0; index < all.size(); ++index) {
       const EdgeId id = all[index];
@@ -147,23 +146,45 @@ std::vector<Fault> Sock::finish(const FinishingOperation& operation) {
       const bool selvedge = edge.kind == EdgeKind::selvedge;
       rows = rows || selvedge;
       stitches = stitches || !selvedge;
-      lengths[index < seam->a.size() ? 0 : 1] += selvedge ? edge.rows - edge.joined : edge.whole;
       sewn.insert(edge.section);
     }
     const EdgeId first = seam->a.empty() ? EdgeId{} : seam->a[0], second = seam->b.empty() ? EdgeId{} : seam->b[0];
     if (good && rows && stitches) {
       say(FaultKind::seam_sorts_differ, first).other_edge = second;
     } else if (good) {
-      for (const SectionId id : sewn) {
-        if (rows) allowed += 2 * sections[id.value].short_row_series;
-      }
-      if (rows) allowed += std::max(lengths[0], lengths[1]) * 5 / 100;
-      if (std::abs(lengths[0] - lengths[1]) > allowed) {
-        Fault& fault = say(FaultKind::seam_counts_differ, first);
-        fault.other_edge = second;
-        fault.a = lengths[0];
-        fault.b = lengths[1];
+      // walk along the seam, stretch by stretch, until one does not fit
+      std::size_t at_a = 0, at_b = 0;
+      auto stretches = seam->stretches;
+      stretches.push_back({static_cast<std::uint32_t>(seam->a.size()), static_cast<std::uint32_t>(seam->b.size())});
+      for (const auto& [end_a, end_b] : stretches) {
+        struct {
+          std::int64_t length = 0;
+          std::set<SectionId> of;
+          EdgeId first{};
+        } walked[2];
+        const auto walk = [&](auto& on, const std::vector<EdgeId>& along, std::size_t& from, std::size_t end) {
+          if (from < along.size()) on.first = along[from];
+          while (from < end && from < along.size()) {
+            const Edge& edge = edges[along[from++].value];
+            on.length += rows ? edge.rows - edge.joined : edge.whole;
+            on.of.insert(edge.section);
+          }
+        };
+        walk(walked[0], seam->a, at_a, end_a);
+        walk(walked[1], seam->b, at_b, end_b);
+        auto& longer = walked[0].length > walked[1].length ? walked[0] : walked[1];
+        std::int64_t allowed = 0;
+        if (rows) {
+          allowed = longer.length * 5 / 100;
+          for (const SectionId id : longer.of) allowed += 3 * sections[id.value].short_row_series;
+        }
+        if (std::abs(walked[0].length - walked[1].length) <= allowed) continue;
+        Fault& fault = say(FaultKind::seam_counts_differ, walked[0].first);
+        fault.other_edge = walked[1].first;
+        fault.a = walked[0].length;
+        fault.b = walked[1].length;
         fault.c = allowed;
+        break;
       }
     }
     for (const EdgeId id : all) {
@@ -225,7 +246,7 @@ std::vector<Fault> Sock::finish(const FinishingOperation& operation) {
         const bool sewn = other.state == EdgeState::used || other.joined > 0;
         others_sewn = others_sewn || (other.kind == EdgeKind::selvedge && other.piece == edge.piece && sewn);
       }
-      if (!others_sewn) continue;
+      if (!others_sewn || sections[edge.section.value].layer_alone) continue;
       Fault& fault = say(FaultKind::selvedge_left_open, EdgeId{static_cast<std::uint32_t>(index)}, edge.made);
       fault.section = edge.section;
       fault.a = edge.rows - edge.joined;

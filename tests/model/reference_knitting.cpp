@@ -89,7 +89,9 @@ bool SlowMachine::thread_along(Row& row, int feeder, YarnId yarn, const std::arr
       while (beside >= 0 && beside < spec_.needles && !loops_at(first_bed, beside))
         beside += from == Side::left ? -1 : 1;
       const bool held = loops_at(first_bed, beside) && at(first_bed, beside).held();
-      float_fault(last->needle, first, passed, 0, held ? at(first_bed, beside).cause : no_tag);
+      const bool new_loop = !held && fresh(first_bed, first);
+      const Tag cause = held ? at(first_bed, beside).cause : new_loop ? at(first_bed, first).cause : no_tag;
+      float_fault(last->needle, first, passed, new_loop ? 3 : 0, cause);
     }
   } else {
     make_end(yarn, false, {first_bed, first, passes_}, 0);
@@ -132,11 +134,30 @@ bool SlowMachine::thread_along(Row& row, int feeder, YarnId yarn, const std::arr
     if (!longest || passed > longest->passed) longest = Gap{path[step - 1], path[step], passed, cause};
   }
   if (longest && !told("within")) float_fault(longest->at, longest->again, longest->passed, 1, longest->cause);
+
+  std::optional<Gap> ladder;
+  for (std::size_t step = 1; step < path.size(); ++step) {
+    const int low = std::min(path[step - 1], path[step]), high = std::max(path[step - 1], path[step]);
+    bool bare = true, known = true;
+    for (int n = low + 1; n < high; ++n) {
+      for (const Bed bed : {Bed::main, Bed::second}) {
+        if (!taking[static_cast<std::size_t>(bed)].empty() && loops_at(bed, n)) bare = false;
+      }
+      known = known && told_bare_.count(n) > 0;
+    }
+    if (!bare || known || high - low - 1 <= spec_.float_limit) continue;
+    for (int n = low + 1; n < high; ++n) told_bare_.insert(n);
+    if (!ladder || ladder->passed < high - low - 1)
+      ladder = Gap{path[step - 1], path[step], high - low - 1, at(bed_at(path[step]), low + 1).cause};
+  }
+  if (ladder) float_fault(ladder->at, ladder->again, ladder->passed, 2, ladder->cause);
   return too_far;
 }
 
 void SlowMachine::one_pass(Row& row) {
   if (!carriage_) carriage_ = Side::right;
+  if (row.mode == KnitMode::rows) rounds_since_zigzag_.reset();
+  if (rounds_since_zigzag_) ++*rounds_since_zigzag_;
   const Side from = *carriage_, to = opposite(from);
   if (knits_ == CarriageKnits::to_left && to == Side::right) return carriage_arrives();
   if (knits_ == CarriageKnits::to_right && to == Side::left) return carriage_arrives();
@@ -376,12 +397,15 @@ void SlowMachine::one_pass(Row& row) {
     if (held && !short_rows_) ++section.short_row_series;
     short_rows_ = held;
     if (!held) short_rows_seen_ = false;
-    if (!tube_ && row.mode == KnitMode::rows) {
+    const bool one_layer = worked[0].empty() != worked[1].empty();
+    if (row.mode == KnitMode::rows && (!tube_ || one_layer)) {
+      if (tube_) section.layer_alone = true;
       const auto knitted = [&](int n) {
         return (worked[0].count(n) && tucks.count(n) == 0) || worked[1].count(n);
       };
       int left = 0, right = spec_.needles - 1;
       const auto bare = [&](int n) {
+        if (tube_) return !at(worked[0].empty() ? Bed::second : Bed::main, n).carries();   // the layer that is knitted
         return !at(Bed::main, n).carries() && (spec_.beds < 2 || !at(Bed::second, n).carries());
       };
       while (bare(left)) ++left;
@@ -419,6 +443,14 @@ void SlowMachine::run(const Knit& op) {
     for (const Bed bed : {Bed::main, Bed::second}) {
       if (rests(bed)) say(FaultKind::bed_rests_in_round, bed);
     }
+    const std::pair<int, int> tensions{bed_of(Bed::main).tension, bed_of(Bed::second).tension};
+    if (!carrying(Bed::main).empty() && !carrying(Bed::second).empty() && tensions.first != tensions.second &&
+        (!told_tensions_ || *told_tensions_ != tensions)) {
+      told_tensions_ = tensions;
+      Fault& fault = say(FaultKind::beds_at_two_tensions);
+      fault.a = tensions.first;
+      fault.b = tensions.second;
+    }
     const bool layers = !carrying(Bed::main).empty() && !carrying(Bed::second).empty();
     const bool one_pass_made_both =
         bed_of(Bed::main).last_pass >= 0 && bed_of(Bed::main).last_pass == bed_of(Bed::second).last_pass;
@@ -430,6 +462,10 @@ void SlowMachine::run(const Knit& op) {
   for (std::int64_t done = 0; done < op.passes; ++done) one_pass(row);
   long_holds();
   too_long_without_weights();
+  if (op.mode == KnitMode::rounds && rounds_since_zigzag_ && *rounds_since_zigzag_ > 6) {
+    say(FaultKind::tube_shut_by_zigzag, Bed::main, {}, began_tag_);
+    rounds_since_zigzag_.reset();
+  }
 }
 
 void SlowMachine::run(const KnitPattern& op) {

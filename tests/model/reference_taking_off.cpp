@@ -66,6 +66,7 @@ void SlowMachine::run(const ScrapOff& op) {
   for (const Needles& part : parts) take_off_as(op.bed, part, EdgeKind::live, EdgeState::on_waste, true);
   for (int row = 0; row < rows; ++row) {
     ++passes_;
+    rounds_since_zigzag_.reset();
     ++counter_;
     if (carriage_) carriage_ = opposite(*carriage_);
   }
@@ -78,31 +79,52 @@ void SlowMachine::run(const TakeOff& op) {
   take_off_as(op.bed, needles, EdgeKind::live, EdgeState::on_holder, true);
 }
 
-void SlowMachine::run(const BindOff& op) {
-  const Needles needles = loaded(op.bed, there(op.bed, op.needles));
-  if (needles.empty()) return;
-  section_begun();
-  const int left = *needles.begin(), right = *needles.rbegin();
+// Is the yarn at this end stitch, at a bare needle outside it and not far, or at the end of the other bed?
+bool SlowMachine::yarn_beside(Bed bed, int end, int outwards) {
   const auto last = place(threaded());
-  // the end stitch that the yarn is at: its own, or the first one met on the way in from a bare needle not far away
-  const auto at_end = [&](int end, int step) {
-    if (!last || last->bed != op.bed) return false;
-    if (last->needle == end) return true;
-    if (at(op.bed, last->needle).carries()) return false;
-    for (int way = 1; way <= spec_.float_limit; ++way) {
-      const int n = last->needle + way * step;
-      if (n < 0 || n >= spec_.needles) return false;
-      if (at(op.bed, n).carries()) return n == end;
+  if (!last) return false;
+  if (last->bed == bed && last->needle == end) return true;
+  if (std::abs(last->needle - end) > spec_.float_limit) return false;
+  if (last->bed != bed) {
+    for (int n = last->needle + outwards; n >= 0 && n < spec_.needles; n += outwards) {
+      if (at(last->bed, n).carries()) return false;
     }
-    return false;
-  };
-  const bool from_left = at_end(left, 1), from_right = at_end(right, -1);
-  if (!from_left && !from_right) say(FaultKind::yarn_not_at_end, op.bed, needles).needle = last ? last->needle : -1;
-  const int goes_to = from_left ? right : left;
-  const EdgeId edge = take_off_as(op.bed, needles, EdgeKind::bound_off, EdgeState::secure, false);
-  if (feeder_.empty()) return;
-  sock_.edges[edge.value].yarn = threaded();
-  place_yarn(threaded(), YarnPlace{op.bed, goes_to, passes_});
+    for (int n = end + outwards; n >= 0 && n < spec_.needles; n += outwards) {
+      if (at(bed, n).carries()) return false;
+    }
+    return true;
+  }
+  for (int n = end + outwards; n >= 0 && n < spec_.needles; n += outwards) {
+    if (at(bed, n).carries()) return false;
+    if (n == last->needle) return true;
+  }
+  return false;
+}
+
+void SlowMachine::run(const BindOff& op) {
+  std::map<Bed, Needles> off;
+  off[op.bed] = loaded(op.bed, there(op.bed, op.needles));
+  if (!op.facing.empty()) off[other(op.bed)] = loaded(other(op.bed), there(other(op.bed), op.facing));
+  const auto last = place(threaded());
+  Bed begin = op.bed;
+  const bool both = !off[op.bed].empty() && !off[other(op.bed)].empty();
+  if (off[op.bed].empty() || (both && last && last->bed != op.bed)) begin = other(op.bed);
+  if (off[begin].empty()) return;
+  section_begun();
+  const bool from_left = yarn_beside(begin, *off[begin].begin(), -1);
+  if (!from_left && !yarn_beside(begin, *off[begin].rbegin(), 1))
+    say(FaultKind::yarn_not_at_end, begin, off[begin]).needle = last ? last->needle : -1;
+  YarnPlace end{begin, from_left ? *off[begin].rbegin() : *off[begin].begin(), passes_};
+  if (both && tube_) {
+    const Needles& back = off[other(begin)];
+    end = YarnPlace{other(begin), from_left ? *back.begin() : *back.rbegin(), passes_};
+  }
+  for (const Bed bed : {begin, other(begin)}) {
+    if (off[bed].empty()) continue;
+    const EdgeId edge = take_off_as(bed, off[bed], EdgeKind::bound_off, EdgeState::secure, false);
+    if (!feeder_.empty()) sock_.edges[edge.value].yarn = threaded();
+  }
+  if (!feeder_.empty()) place_yarn(threaded(), end);
 }
 
 void SlowMachine::run(const Gather& op) {

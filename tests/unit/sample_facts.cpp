@@ -86,6 +86,7 @@ Step& Recorder::cut(const std::string& yarn, const Counts& tail_cm) {
   for (std::size_t i = 0; i < states_.size(); ++i) {
     step.records[i].length = mm(tail_cm[i] * 10);
     step.records[i].yarn_side = states_[i].carriage;
+    step.records[i].yarn_needle = needle_at(0);
   }
   return step;
 }
@@ -104,6 +105,7 @@ Step& Recorder::cast_on(const Counts& sts) {
     state.carriage = Side::right;
     state.row_counter = 0;
     state.span = step.records[i].needles = about_centre(sts[i]);
+    step.records[i].yarn_side = Side::left;
   }
   finish(step);
   return step;
@@ -230,6 +232,7 @@ Step& Recorder::gather() {
     if (!knit::has(all_, i)) continue;
     step.records[i].amount = states_[i].stitches;
     step.records[i].yarn_side = states_[i].carriage;
+    step.records[i].yarn_needle = needle_at(0);
     states_[i].stitches = states_[i].in_work = 0;
     states_[i].span = {};
   }

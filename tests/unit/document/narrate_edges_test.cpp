@@ -37,7 +37,7 @@ TEST_CASE("a gathered toe is threaded, taken off, pulled tight; the comb comes o
   r.gather();
   CHECK(
       after_casting_on(r) ==
-      "Hang the comb. Cut MY with a tail of 50 cm; it hangs on the right. Unhang the comb and the weights. Thread the "
+      "Hang the comb with its weights. Cut MY with a tail of 50 cm; it hangs on the right. Unhang the comb and the weights. Thread the "
       "tail on a needle and draw it through all 36 (42, 48, 54) sts, from right to left. Take the sts off the machine, "
       "pull the tail tight and fasten it off.\n");
 }
@@ -52,7 +52,7 @@ TEST_CASE("scrapping off gives the edge its name") {
   empty_bed(r, off);
   CHECK(
       after_casting_on(r) ==
-      "Hang the comb. Thread WY and knit 8 rows. Unhang the comb and the weights. Drop the fabric off the needles: the "
+      "Hang the comb with its weights. Thread WY and knit 8 rows. Unhang the comb and the weights. Drop the fabric off the needles: the "
       "toe end, 36 (42, 48, 54) sts.\n");
 }
 
@@ -68,7 +68,7 @@ TEST_CASE("two edges from one scrapping off") {
   empty_bed(r, off);
   CHECK(
       after_casting_on(r) ==
-      "Hang the comb. Thread WY and knit 8 rows. Unhang the comb and the weights. Drop the fabric off the needles. The "
+      "Hang the comb with its weights. Thread WY and knit 8 rows. Unhang the comb and the weights. Drop the fabric off the needles. The "
       "right half is the sole end and the left half the instep end: 18 (21, 24, 27) sts each.\n");
 }
 
@@ -88,7 +88,7 @@ TEST_CASE("scrapping off a part holds the rest while the waste is knitted") {
     off.records[i].after = state;
   }
   CHECK(after_casting_on(r) ==
-        "Hang the comb. Put the left half in HP and set the carriage to hold. Thread WY and knit 8 rows over the "
+        "Hang the comb with its weights. Put the left half in HP and set the carriage to hold. Thread WY and knit 8 rows over the "
         "right "
         "half. Drop these sts off the needles and put the needles in NWP: the 18 (21, 24, 27) heel sts. Put the held "
         "needles "
@@ -104,7 +104,7 @@ TEST_CASE("binding off") {
   off.operation.loose = true;
   empty_bed(r, off);
   CHECK(after_casting_on(r) ==
-        "Hang the comb. Unhang the comb and the weights. Bind off all 36 (42, 48, 54) sts loosely with the latch tool. "
+        "Hang the comb with its weights. Unhang the comb and the weights. Bind off all 36 (42, 48, 54) sts loosely with the latch tool. "
         "Cut "
         "the yarn and draw its end through the last loop.\n");
 }
@@ -117,7 +117,7 @@ TEST_CASE("a hem is hung and the comb goes into its fold") {
   hang.operation.selections[0].kind = knit::Selection::Kind::all;
   for (auto& record : hang.records) record.comb_moved = true;
   CHECK(after_casting_on(r) ==
-        "Hang the comb. Unhang the comb. From left to right hang the cast-on edge on all needles, one loop on each; none "
+        "Hang the comb with its weights. Unhang the comb and the weights. From left to right hang the cast-on edge on all needles, one loop on each; none "
         "may be left over. Hang the comb and the weights in the fold.\n");
 }
 
@@ -157,7 +157,7 @@ TEST_CASE("a graft begins where its tail hangs") {
   graft.operation.from = "the open side";
   for (auto& record : graft.records) record.second_amount = record.amount;
   CHECK(told(r.take()) ==
-        "Graft the sole end to the instep end, beginning with the tail at the open side. There are 18 (21, 24, 27) sts "
+        "Lay the sole end on the instep end, purl sides together, and graft them, beginning with the tail at the open side. There are 18 (21, 24, 27) sts "
         "on "
         "each. Remove WY.\n");
 }

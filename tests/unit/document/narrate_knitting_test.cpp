@@ -34,7 +34,7 @@ TEST_CASE("a cast-on on waste tells every row of it before it is needed") {
   CHECK(
       told(r.take()) ==
       "Thread WY. At MT, e-wrap 36 (42, 48, 54) sts over L18–R18 (L21–R21, L24–R24, L27–R27), from left to right. "
-      "COR. Knit 3 rows and hang the comb; knit 4 rows. COL. Take out WY and knit 1 row with the ravel cord. Unthread "
+      "COR. Knit 3 rows and hang the comb with its weights. Knit 4 rows. COL. Take out WY and knit 1 row with the ravel cord. Unthread "
       "the cord. RC 000. COR.\n");
 }
 
@@ -117,7 +117,7 @@ TEST_CASE("yarns, counter and comb") {
   r.op(knit::Act::remove_comb);
   r.op(knit::Act::hang_weights).operation.edges = {"sock.cast_on"};
   CHECK(told(r.take()) ==
-        "Thread CC. Cut MY with a tail of 20 (25, 25, 25) cm; it hangs on the right. Thread MY, and CC as the second "
-        "colour. Take CC out of the carriage and let it rest at the edge.\n"
-        "RC 000. Hang the comb. Unhang the comb. Hang weights on the cast-on edge.\n");
+        "Thread CC. Cut MY with a tail of 20 (25, 25, 25) cm; it hangs on the right. Thread MY. Thread CC in the second "
+        "feeder: it knits in the rows of a chart only, and plain rows are of MY alone. Take CC out of the carriage and let it rest at the edge.\n"
+        "RC 000. Hang the comb with its weights. Unhang the comb and the weights. Hang weights on the cast-on edge.\n");
 }

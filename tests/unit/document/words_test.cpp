@@ -70,3 +70,13 @@ TEST_CASE("edges by where they lie") {
   CHECK(edge_words("sock.toe", "sock") == "the toe edge");
   CHECK(edge_words("left edge of the cuff", "sock") == "the left edge of the cuff");
 }
+
+TEST_CASE("a section is called by its heading where the name is no word of it; a piece by its name") {
+  const Headings headings{"top", {{"cuff", "Rib cuff"}, {"one", "Instep to sole"}, {"gusset", "Gussets"}, {"top", "Casing"}}};
+  CHECK(edge_words("cuff.left", "sock", headings) == "the left edge of the cuff");
+  CHECK(edge_words("gusset.left", "sock", headings) == "the left edge of the gusset");
+  CHECK(edge_words("sock.one.left", "sock", headings) == "the left edge of the section “Instep to sole”");
+  CHECK(edge_words("top.one.left", "", headings) == "the left edge of the section “Instep to sole” of the top");
+  CHECK(edge_words("top.top.eyelets", "", headings) == "the eyelets of the section “Casing” of the top");
+  CHECK(part_words("top.one", "", headings) == "the section “Instep to sole” of the top");
+}

@@ -98,8 +98,8 @@ TEST_CASE("the steps of a whole sock, as they are printed") {
         R"(LEG AND FOOT
 Thread MY. At MT, e-wrap 36 (42, 48, 54) sts over L18–R18 (L21–R21, L24–R24,
 L27–R27), from left to right. RC 000. COR.
-Knit 3 rows and hang the comb. Knit to RC 112 (142, 154, 178). COR. 36 (42, 48,
-54) sts.
+Knit 3 rows and hang the comb with its weights. Knit to RC 112 (142, 154, 178).
+COR. 36 (42, 48, 54) sts.
 
 SHAPING
 RC 000.

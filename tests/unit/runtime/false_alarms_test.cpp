@@ -116,8 +116,8 @@ TEST_CASE("one sock of a pair: an odd heel takes the yarn along on a tube") {
   Bench bench(Bench::two_beds());
   bench(SetPitch{Pitch::half});
   bench.cast_on(13);
-  bench(CastOn{CastOnMethod::e_wrap, Bed::second, bench.centred(13)});
-  bench(Knit{4, KnitMode::rounds});
+  bench(CastOn{CastOnMethod::e_wrap, Bed::second, bench.centred(13), {}, Side::left});
+  bench(Knit{5, KnitMode::rounds});
   bench(Hold{Bed::second, bench.centred(13)});
   ShortRows rows{bench, Bed::main, bench.centred(13)};
   rows.run(6);

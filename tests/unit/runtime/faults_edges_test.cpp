@@ -482,3 +482,82 @@ TEST_CASE("a tail draws a tube together over both beds") {
   CHECK(bench.machine.stitches() == 0);
   CHECK(raised(bench, EndPiece{}).empty());
 }
+
+TEST_CASE("a seam is compared stretch by stretch") {
+  for (const bool by_stretch : {false, true}) {
+    Bench bench;
+    std::vector<EdgeId> left, right;
+    for (const auto& [rows, side] : {std::pair{20, 0}, std::pair{60, 0}, std::pair{60, 1}, std::pair{20, 1}}) {
+      const SectionId section = bench(BeginSection{}).section;
+      if (left.empty()) bench.cast_on(20);
+      bench(Knit{rows});
+      (side == 0 ? left : right).push_back(side == 0 ? bench.fabric.section(section).left : bench.fabric.section(section).right);
+    }
+    Seam seam{left, right};
+    if (by_stretch) seam.stretches = {{1, 1}};
+    CHECK(finished(bench, seam) == Kinds(by_stretch ? 1 : 0, FaultKind::seam_counts_differ));
+    if (by_stretch) CHECK(bench.only().a == 20);
+    if (by_stretch) CHECK(bench.only().b == 60);
+  }
+}
+
+TEST_CASE("a cast-on is hung in the order in which the fabric meets the needles") {
+  const auto hung = [](Bed bed, const char* first, const char* last, HangOrder order) {
+    Bench bench(Bench::two_beds());
+    bench(ThreadYarn{bench.main});
+    const EdgeId edge = bench(CastOn{CastOnMethod::e_wrap, Bed::main, bench.from_to("R1", "R8")}).edges.front();
+    bench(Knit{12});
+    Hang hang{edge, bed, bench.from_to(first, last)};
+    hang.order = order;
+    return raised(bench, hang);
+  };
+  const Kinds crossed{FaultKind::hung_crossed};
+  CHECK(hung(Bed::main, "R1", "R8", HangOrder::straight).empty());      // a hem
+  CHECK(hung(Bed::main, "R1", "R8", HangOrder::reversed) == crossed);
+  CHECK(hung(Bed::second, "R1", "R8", HangOrder::straight).empty());    // the facing bed
+  CHECK(hung(Bed::second, "R1", "R8", HangOrder::reversed) == crossed);
+  CHECK(hung(Bed::main, "L8", "L1", HangOrder::reversed).empty());      // beside the work: folded sideways
+  CHECK(hung(Bed::main, "L8", "L1", HangOrder::straight) == crossed);
+  CHECK(hung(Bed::main, "L4", "R4", HangOrder::straight) == Kinds{FaultKind::needles_carry});
+}
+
+TEST_CASE("a tube is bound off round, a flat fabric on two beds across") {
+  for (const bool tube : {true, false}) {
+    Bench bench(Bench::two_beds());
+    if (tube) {
+      bench(SetPitch{Pitch::half});
+      bench.cast_on(10, Side::right);
+      bench(CastOn{CastOnMethod::e_wrap, Bed::second, bench.centred(10), {}, Side::left});
+      bench(Knit{8, KnitMode::rounds});
+    } else {
+      bench(SetNeedles{Bed::main, bench.from_to("L5", "L1")});
+      bench(SetNeedles{Bed::second, bench.from_to("R1", "R5")});
+      bench(ThreadYarn{bench.main});
+      bench(CastOn{CastOnMethod::zigzag, Bed::main, bench.from_to("L5", "L1"), bench.from_to("R1", "R5")});
+      bench(Knit{8});
+    }
+    const auto before = bench.machine.place(bench.main);
+    const Outcome outcome = bench(BindOff{Bed::main, bench.machine.carrying(Bed::main), bench.machine.carrying(Bed::second)});
+    CHECK(bench.clean());
+    CHECK(outcome.edges.size() == 2);
+    CHECK(bench.machine.stitches() == 0);
+    REQUIRE(before);
+    CHECK((bench.machine.place(bench.main)->bed != before->bed) == tube);
+  }
+}
+
+TEST_CASE("loops along a selvedge begin at the row knitted last") {
+  for (const bool from_far_end : {false, true}) {
+    Bench bench;
+    std::vector<EdgeId> along;
+    for (int part = 0; part < 2; ++part) {
+      const SectionId section = bench(BeginSection{}).section;
+      if (part == 0) bench.cast_on(10);
+      bench(Knit{10});
+      along.push_back(bench.fabric.section(section).left);
+    }
+    if (!from_far_end) std::swap(along[0], along[1]);
+    CHECK(raised(bench, PickUp{along, Bed::main, Side::left, bench.from_to("L15", "L6"), 1, 2}) ==
+          Kinds(from_far_end ? 1 : 0, FaultKind::pick_up_from_far_end));
+  }
+}

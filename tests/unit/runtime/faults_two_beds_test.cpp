@@ -110,3 +110,25 @@ TEST_CASE("short rows over half of both beds leave the yarn inside the tube") {
   const std::vector<FaultKind> kinds = bench.kinds();
   CHECK(std::count(kinds.begin(), kinds.end(), FaultKind::float_too_long) == 1);
 }
+
+TEST_CASE("rounds over a zigzag make a pouch; up to three are the edge of a rib") {
+  for (const int rounds : {3, 4}) {
+    Bench bench(Bench::two_beds());
+    bench(ThreadYarn{bench.main});
+    bench(CastOn{CastOnMethod::zigzag, Bed::main, bench.from_to("L5", "L1"), bench.from_to("R1", "R5")});
+    CHECK(raised(bench, Knit{2 * rounds, KnitMode::rounds}) == Kinds(rounds > 3 ? 1 : 0, FaultKind::tube_shut_by_zigzag));
+  }
+}
+
+TEST_CASE("beds that knit a tube at two tensions are a note, once") {
+  Bench bench(Bench::two_beds());
+  bench(SetPitch{Pitch::half});
+  bench.cast_on(10, Side::right);
+  bench(CastOn{CastOnMethod::e_wrap, Bed::second, bench.centred(10), {}, Side::left});
+  bench(SetTension{Beds::second, -30});
+  CHECK(raised(bench, Knit{8, KnitMode::rounds}) == Kinds{FaultKind::beds_at_two_tensions});
+  CHECK(bench.only().b == -30);
+  CHECK(raised(bench, Knit{8, KnitMode::rounds}).empty());
+  bench(SetTension{Beds::both, 0});
+  CHECK(raised(bench, Knit{8, KnitMode::rounds}).empty());
+}

@@ -103,9 +103,36 @@ TEST_CASE("the carriage stands where it is asked") {
   Bench bench;
   bench.cast_on(10, Side::left);
   CHECK(bench.machine.carriage() == Side::left);
+  bench(CutYarn{bench.main, 0});
+  bench(ThreadYarn{bench.contrast});
+  CHECK(raised(bench, CastOn{CastOnMethod::e_wrap, Bed::main, bench.from_to("R7", "R8"), {}, Side::right}).empty());
+  bench(Knit{1});   // what was wrapped by hand alone binds the carriage to no side
   CHECK(raised(bench, CastOn{CastOnMethod::e_wrap, Bed::main, bench.from_to("R10", "R12"), {}, Side::right}) ==
-        Kinds{FaultKind::carriage_elsewhere});
+        Kinds{FaultKind::carriage_elsewhere, FaultKind::float_too_long});   // and the yarn is there with it
   CHECK(raised(bench, CastOn{CastOnMethod::e_wrap, Bed::main, bench.from_to("R15", "R16"), {}, Side::right}).empty());
+}
+
+TEST_CASE("a ring is cast on round the corner, from where the first half ended") {
+  for (const Side second : {Side::left, Side::right}) {
+    Bench bench(Bench::two_beds());
+    bench(SetPitch{Pitch::half});
+    bench.cast_on(20, Side::right);
+    const auto kinds = raised(bench, CastOn{CastOnMethod::e_wrap, Bed::second, bench.centred(20), {}, second});
+    CHECK(kinds == Kinds(second == Side::left ? 0 : 1, FaultKind::float_too_long));
+    if (second == Side::left) CHECK(raised(bench, Knit{8, KnitMode::rounds}).empty());
+  }
+}
+
+TEST_CASE("stitches that drift apart on the bed leave a ladder") {
+  for (const int gap : {5, 6}) {
+    Bench bench;
+    bench(SetNeedles{Bed::main, bench.from_to("L6", "L1") | NeedleSet::range(bench.at("L1") + gap + 1, bench.at("L1") + gap + 6)});
+    bench(ThreadYarn{bench.main});
+    bench(CastOn{CastOnMethod::e_wrap, Bed::main, bench.machine.in_work(Bed::main)});
+    CHECK(raised(bench, Knit{4}) == Kinds(gap > 5 ? 1 : 0, FaultKind::float_too_long));
+    if (gap > 5) CHECK(bench.only().c == 2);
+    CHECK(raised(bench, Knit{4}).empty());
+  }
 }
 
 TEST_CASE("the tensions used fit on the dial together") {

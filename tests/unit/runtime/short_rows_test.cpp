@@ -56,8 +56,8 @@ TEST_CASE("a heel on one bed of a tube closes for every width and narrowing, wit
         const NeedleSet half = bench.centred(n);
         bench(SetPitch{Pitch::half});
         bench.cast_on(n);
-        bench(CastOn{CastOnMethod::e_wrap, Bed::second, half, {}, Side::right, {}, {}, 0});
-        bench(Knit{10, KnitMode::rounds});
+        bench(CastOn{CastOnMethod::e_wrap, Bed::second, half, {}, Side::left, {}, {}, 0});
+        bench(Knit{11, KnitMode::rounds});   // the first pass is the second bed's, from the left
         REQUIRE(bench.machine.tube());
         REQUIRE(bench(Hold{Bed::second, half}).bed_rested);
         ShortRows rows{bench, Bed::main, half};

@@ -1,4 +1,4 @@
-#include "compiler/knit/pair.hpp"
+#include "compiler/knit/one_sock.hpp"
 
 #include <algorithm>
 
@@ -6,7 +6,7 @@
 
 namespace stk::knit {
 
-void check_pair(const names::Program& program, findings::Findings& findings, std::uint16_t edition) {
+void check_one_sock(const names::Program& program, findings::Findings& findings, std::uint16_t edition) {
   const auto finished = [&](const char* measure) {
     return std::any_of(program.finished.begin(), program.finished.end(),
                        [&](const auto& placed) { return placed.node->measure.text == measure; });

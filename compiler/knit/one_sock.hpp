@@ -8,6 +8,6 @@ namespace stk::knit {
 
 // Looks at patterns that say both how wide and how long a sock for some foot is when finished, and have one piece for it:
 // of two pieces each may be one of the pair, or both may make one sock. `make 1` says that one is meant.
-void check_pair(const names::Program& program, findings::Findings& findings, std::uint16_t edition);
+void check_one_sock(const names::Program& program, findings::Findings& findings, std::uint16_t edition);
 
 }  // namespace stk::knit
