@@ -93,6 +93,13 @@ class Bench {
   // What the edition's yarns are called here, by their order.
   std::vector<runtime::YarnId> yarns;
   runtime::YarnId cord;
+  // The second yarn in the feeder, and the loops it had when it came there.
+  struct SecondYarn {
+    std::size_t yarn = 0;
+    text::Span threaded;
+    std::int64_t loops = 0;
+  };
+  std::optional<SecondYarn> second;
   YarnUse used;
   // The tension to reckon a loop with, 0 while both beds are at work.
   std::int32_t loop_tension_hundredths() const;

@@ -53,6 +53,7 @@ std::vector<Knitter::KnittedPiece> Knitter::pieces() {
       Bench& bench = benches_[i];
       bench.begin_piece(piece.name.text, mirrored_ && piece.second_mirrored);
       bench.doubtful_counts = bench.doubtful_side = bench.hung_in_part = false;
+      bench.second.reset();
     }
     section_name_.clear();
     counter_reset_ = true;
@@ -179,6 +180,7 @@ void Knitter::report_resting(const syntax::Piece& piece, SizeSet active) {
 
 void Knitter::end_piece(const syntax::Piece& piece, SizeSet active) {
   report_resting(piece, active);
+  report_idle_second(active, true);
   for (std::size_t i = 0; i < sizes_; ++i) {
     if (!grade::has_size(living(active), i)) continue;
     Bench& bench = benches_[i];

@@ -7,6 +7,7 @@
 #include "compiler/knit/knitter.hpp"
 #include "compiler/knit/measures.hpp"
 #include "compiler/knit/mirror.hpp"
+#include "compiler/knit/one_sock.hpp"
 #include "compiler/knit/prose.hpp"
 #include "compiler/knit/pairs.hpp"
 #include "compiler/knit/unsewn.hpp"
@@ -106,6 +107,7 @@ EditionFacts knit_edition(const names::Program& program, std::uint16_t index, co
   }
   facts.measures = measure_facts(program, evaluator, findings);
   check_sewn(program, first, facts.pieces, findings, index);
+  check_one_sock(program, findings, index);
   check_pairs(program, first, facts.pieces, findings, index);
   // A size that was left must have been told why: nothing is ever written from half a record.
   grade::SizeSet left = 0;

@@ -1,5 +1,6 @@
 // Beginning, yarn, tension, counting, comb, and rows.
 #include <algorithm>
+#include <map>
 
 #include "compiler/knit/knitter.hpp"
 #include "compiler/knit/verbs.hpp"
@@ -275,6 +276,37 @@ void Knitter::thread(const syntax::Step& step, Place& place, std::vector<Step>& 
   operate(step, operation, place, out, [&](std::size_t i, Bench& bench, SizeRecord&) {
     apply(step, i, runtime::ThreadYarn{bench.yarns[used[0]], used.size() > 1 ? bench.yarns[used[1]] : runtime::YarnId{}});
   });
+  report_idle_second(place.active, false);
+  if (used.size() < 2) return;
+  for (std::size_t i = 0; i < sizes_; ++i) {
+    Bench& bench = benches_[i];
+    if (!has_size(living(place.active), i) || bench.second || bench.machine().second_threaded() != bench.yarns[used[1]]) continue;
+    bench.second = {used[1], step.verb, bench.fabric().yarn(bench.yarns[used[1]]).loops};
+  }
+}
+
+// Plain rows knit the first yarn alone. Said when the second leaves the feeder and no row of two colours has taken it.
+void Knitter::report_idle_second(SizeSet active, bool piece_ends) {
+  std::map<std::uint32_t, std::pair<Bench::SecondYarn, SizeSet>> idle;   // by where it was threaded
+  for (std::size_t i = 0; i < sizes_; ++i) {
+    Bench& bench = benches_[i];
+    if (!has_size(living(active), i) || !bench.second) continue;
+    const runtime::YarnId id = bench.yarns[bench.second->yarn];
+    if (!piece_ends && (bench.machine().threaded() == id || bench.machine().second_threaded() == id)) continue;
+    if (bench.fabric().yarn(id).loops == bench.second->loops) {
+      auto& told = idle[bench.second->threaded.begin];
+      told.first = *bench.second;
+      told.second |= size_bit(i);
+    }
+    bench.second.reset();
+  }
+  for (const auto& [place, told] : idle) {
+    const std::string& name = setup_.yarns[told.first.yarn].name;
+    findings_.report<Code::Y28>(told.first.threaded, name).label("it leaves the feeder without a stitch")
+        .help("rows of `knit chart` knit it; plain rows knit the first yarn alone")
+        .help("two strands that are knitted as one are one yarn: `yarn heel \"wool and nylon as one\"` in the edition, and `thread heel`")
+        .at(edition_, told.second);
+  }
 }
 
 void Knitter::cut(const syntax::Step& step, Place& place, std::vector<Step>& out) {
@@ -300,6 +332,7 @@ void Knitter::cut(const syntax::Step& step, Place& place, std::vector<Step>& out
     }
     apply(step, i, runtime::CutYarn{bench.yarns[*used], tails[i] ? micrometres(*tails[i]) : 0});
   });
+  report_idle_second(place.active, false);
 }
 
 void Knitter::rest_yarn(const syntax::Step& step, Place& place, std::vector<Step>& out) {
@@ -312,6 +345,7 @@ void Knitter::rest_yarn(const syntax::Step& step, Place& place, std::vector<Step
   operation.act = Act::rest_yarn;
   operation.yarns = {setup_.yarns[*used].name};
   operate(step, operation, place, out, [&](std::size_t i, Bench& bench, SizeRecord&) { apply(step, i, runtime::RestYarn{bench.yarns[*used]}); });
+  report_idle_second(place.active, false);
 }
 
 void Knitter::tension(const syntax::Step& step, Place& place, std::vector<Step>& out) {

@@ -1,6 +1,7 @@
 // What follows from the number of rows, over the random programs: the side of the carriage from whether they are even,
 // and the rows of the two selvedges, which is what a seam goes by. The needles are looked at before each step and the
 // rows worked out from them, one by one; no number comes from the machine that is tested.
+#include <array>
 #include <catch2/catch.hpp>
 #include <map>
 #include <memory>
@@ -97,6 +98,7 @@ TEST_CASE("an odd number of passes changes the side of the carriage, and the cou
     for (const YarnKind kind : program_yarns) fabric.add_yarn(kind);
     std::vector<std::unique_ptr<Machine>> machines;
     for (int piece = 0; piece < pieces; ++piece) machines.push_back(std::make_unique<Machine>(program.spec, fabric));
+    std::array<bool, pieces> knitted{};  // since the needles were bare
     for (std::size_t index = 0; index < program.steps.size(); ++index) {
       const Step& step = program.steps[index];
       const auto* operation = std::get_if<Operation>(&step.what);
@@ -106,7 +108,10 @@ TEST_CASE("an odd number of passes changes the side of the carriage, and the cou
       }
       Machine& machine = *machines[static_cast<std::size_t>(step.piece)];
       const auto before = machine.carriage();
+      bool& has_rows = knitted[static_cast<std::size_t>(step.piece)];
       const bool bare = machine.nothing_on_needles();
+      if (bare) has_rows = false;
+      const bool free_to_go = !has_rows;
       const std::int64_t passes_before = machine.passes(), counter_before = machine.counter();
       const Outcome outcome = machine.apply(*operation);
       INFO("seed " << seed << ", step " << index);
@@ -120,11 +125,11 @@ TEST_CASE("an odd number of passes changes the side of the carriage, and the cou
       } else if (!std::holds_alternative<ResetCounter>(operation->what)) {
         REQUIRE(machine.counter() == counter_before + outcome.passes);
       }
-      // Over bare needles the carriage may be taken to the side that a beginning asks for, and where a hand makes the loops
-      // also over others that only a hand has made; elsewhere that is a fault.
-      // What is hung with a yarn that has no place yet may be begun on either side.
-      const bool by_hand = cast_on && cast_on->method != CastOnMethod::zigzag && cast_on->method != CastOnMethod::open_on_waste;
-      const bool placed = by_hand || (cast_on && bare) || std::holds_alternative<Hang>(operation->what);
+      if (!cast_on && outcome.passes > 0 && outcome.loops > 0) has_rows = true;
+      // Over bare needles, and over loops that a hand has just put there, the carriage may be taken to the side that a
+      // beginning asks for; elsewhere that is a fault. What is hung with a yarn that has no place yet may be begun on
+      // either side.
+      const bool placed = (cast_on && free_to_go) || std::holds_alternative<Hang>(operation->what);
       if (!before || placed || real_fault(outcome)) continue;
       passes += outcome.passes;
       odd += !even(outcome.passes);

@@ -56,15 +56,17 @@ std::string source_of(const Place& place, const std::string& wrap, const std::ve
          ", down_to: down_of, wrap: " + wrap + ")\n section rest \"Rest\"\n}\nfinish {\n weave in ends\n}\n";
 }
 
-// All 741, as many at a time as a pattern may have sizes; beside needles that wait only the even differences (those the
-// library refuses: the yarn would end between heel and rest).
-std::vector<std::vector<Heel>> every_heel(bool even_alone) {
+// As many at a time as a pattern may have sizes. Half of the needles are narrowed by an even number alone: after an odd
+// one the yarn would end beside the half that waits.
+enum class Differences { all, even, odd };
+std::vector<std::vector<Heel>> every_heel(Differences wanted) {
   std::vector<std::vector<Heel>> result(1);
   for (std::int64_t width = 3; width <= 40; ++width)
     for (std::int64_t down = 2; down < width; ++down) {
-      if (even_alone && (width - down) % 2 != 0) continue;
+      const Heel heel{width, down};
+      if (wanted != Differences::all && heel.odd() != (wanted == Differences::odd)) continue;
       if (result.back().size() == 64) result.emplace_back();
-      result.back().push_back({width, down});
+      result.back().push_back(heel);
     }
   return result;
 }
@@ -76,7 +78,8 @@ TEST_CASE("the heel technique over every width and every narrowing") {
   const bool by_hand = wrap == "by_hand";
   for (const Place& place : places) {
     int cases = 0;
-    for (const std::vector<Heel>& heels : every_heel(place.free_ends == 1)) {
+    const bool on_a_half = place.free_ends == 1;
+    for (const std::vector<Heel>& heels : every_heel(on_a_half ? Differences::even : Differences::all)) {
       text::MemoryFiles files(stdlib::files());
       const service::Checked checked = service::Session(files).check("widths.stk", source_of(place, wrap, heels), {});
       INFO(wrap << " " << place.name << "\n"
@@ -106,6 +109,29 @@ TEST_CASE("the heel technique over every width and every narrowing") {
         REQUIRE(edition.yarns[0].loops[i] == before + loops + wraps);
       }
     }
-    CHECK(cases == (place.free_ends == 1 ? 361 : 741));
+    CHECK(cases == (on_a_half ? 361 : 741));
   }
+}
+
+TEST_CASE("the heel technique refuses an odd difference on half of the needles, in every size") {
+  int cases = 0;
+  for (const Place& place : places) {
+    if (place.free_ends != 1) continue;
+    for (const std::vector<Heel>& heels : every_heel(Differences::odd)) {
+      text::MemoryFiles files(stdlib::files());
+      const service::Checked checked =
+          service::Session(files).check("widths.stk", source_of(place, "by_hand", heels), {});
+      INFO(place.name << "\n" << findings::render_text(checked.findings, checked.sources, checked.names, {}, 0));
+      std::uint64_t refused = 0;
+      for (const findings::Finding& finding : checked.findings)
+        if (finding.code == findings::Code::C38)
+          for (const findings::Lanes& lanes : finding.lanes) refused |= lanes.sizes;
+      for (std::size_t i = 0; i < heels.size(); ++i) {
+        INFO("from " << heels[i].width << " to " << heels[i].down);
+        REQUIRE(((refused >> i) & 1U) != 0);
+        ++cases;
+      }
+    }
+  }
+  CHECK(cases == 2 * (741 - 361));
 }
