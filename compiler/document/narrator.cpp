@@ -378,7 +378,7 @@ void Narrator::section(const Step& one, SizeSet scope) {
   steps(one.steps, scope);
   due_.unsaid_row = due_.unsaid_side = due_.unsaid_stitches = true;
   due_.scope = scope;
-  if (holds_sections(one.steps)) settle();
+  if (holds_sections(one.steps) || inside_fold()) settle();   // the steps of a fold are gone when it has been told
   else told_once(std::move(whole), first_block, scope, "");
   end_paragraph();
   end_section();
