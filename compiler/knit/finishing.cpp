@@ -102,9 +102,9 @@ std::vector<runtime::EdgeId> Knitter::sides_of_section(const syntax::EdgeRef& re
   return sides;
 }
 
-// So many rows are a corner: the two that short rows leave at each side.
+// So many rows are a corner: the two that short rows leave at each side, three where the carriage wraps.
 std::int64_t Knitter::small_rows(const Bench& bench, runtime::SectionId section) {
-  return 2 * std::max(1, bench.fabric().section(section).short_row_series);
+  return 3 * std::max(1, bench.fabric().section(section).short_row_series);
 }
 
 // A length of its own sews here: as much as is needed, and an end of a hand's length on each side.

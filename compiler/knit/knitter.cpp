@@ -155,7 +155,8 @@ void Knitter::report_faults(const runtime::Outcome& outcome, std::size_t size, c
     const bool counts = follows_from_counts(fault.kind), side = follows_from_side(fault.kind);
     if ((counts && bench.doubtful_counts) || (side && bench.doubtful_side)) continue;
     report_fault(context, fault, bench, size);
-    const bool whole_agrees = fault.kind == runtime::FaultKind::seam_counts_differ && fault.d == 1;
+    // A seam whose sections differ and whose whole agrees says nothing about any other count.
+    const bool whole_agrees = fault.kind == runtime::FaultKind::seam_counts_differ && fault.d != 0;
     if (runtime::is_note(fault.kind) || whole_agrees) continue;
     if (side) bench.doubtful_side = true;
     else if (touches_counts(fault.kind)) bench.doubtful_counts = true;
