@@ -130,6 +130,11 @@ class Chooser {
     for (std::size_t i = 0; i < sizes_; ++i) {
       if (s.bed != syntax::Bed::second) chosen.needles[i][0] = both[i][0];
       if (s.bed != syntax::Bed::main) chosen.needles[i][1] = both[i][1];
+      // `move second bed to main bed`: one that rests is taken as it hangs.
+      const runtime::Bed bed = s.bed == syntax::Bed::main ? runtime::Bed::main : runtime::Bed::second;
+      const Bench& bench = *owner_.benches_[i];
+      if (among_ == Among::working && s.bed != syntax::Bed::both && has_size(active_, i) && bench.knitting() && bench.rests(bed))
+        chosen.needles[i][static_cast<std::size_t>(bed)] = bench.held(bed);
     }
   }
   void apply(const syntax::Expr& expr, const syntax::HalfSelector& s, const Sets& within, Chosen& chosen) {
