@@ -194,8 +194,8 @@ MachineState Bench::state() const {
   const runtime::NeedleSet& carrying = m.carrying(runtime::Bed::main);
   state.span = carrying.empty() ? NeedleSpan{needle(m.carrying(runtime::Bed::second).first(), runtime::Bed::second), needle(m.carrying(runtime::Bed::second).last(), runtime::Bed::second)}
                                 : NeedleSpan{needle(carrying.first()), needle(carrying.last())};
-  if (const runtime::NeedleSet& second = m.carrying(runtime::Bed::second); !second.empty())
-    state.second_span = {needle(second.first(), runtime::Bed::second), needle(second.last(), runtime::Bed::second)};
+  if (const runtime::NeedleSet& facing = m.carrying(runtime::Bed::second); !facing.empty())
+    state.second_span = {needle(facing.first(), runtime::Bed::second), needle(facing.last(), runtime::Bed::second)};
   if (const runtime::NeedleSet working = carrying & m.in_work(runtime::Bed::main); !working.empty())
     state.working = {needle(working.first()), needle(working.last())};
   state.tension_hundredths = m.tension(runtime::Bed::main) * 10;
