@@ -109,6 +109,10 @@ void Machine::run(const Hang& hang, Outcome& outcome) {
     return;
   }
   const bool bare = nothing_on_needles();
+  // The cast-on of what hangs on one bed is hung on the other, bare so far: two layers, joined below.
+  const bool closes_ring = !folded && fabric_->edge(hang.edge).kind == EdgeKind::cast_on && cast_on_method_ &&
+                           hang.edge == cast_on_edge_ && edge.bed != first_bed && carrying(first_bed).empty() &&
+                           !carrying(edge.bed).empty();
   if (hang.carriage) carriage_to(outcome, *hang.carriage, bare || !in_use(first_yarn_));
 
   // n whole loops for n needles; between loops, to which one half may come at an end. The halves of a cast-on lie under
@@ -165,6 +169,7 @@ void Machine::run(const Hang& hang, Outcome& outcome) {
   outcome.needles = here;
   ensure_section();
   if (bare) cast_on_method_.reset();
+  if (closes_ring) tube_ = outcome.tube = true;
   if (folded) {
     tube_ = outcome.tube = true;
     bed_of(Bed::main).last_pass = bed_of(Bed::second).last_pass = -1;
@@ -195,6 +200,14 @@ void Machine::run(const PickUp& pick_up, Outcome& outcome) {
       return;
     }
     rows += edge.rows - edge.joined;
+  }
+  for (const EdgeId id : pick_up.along) {
+    const Edge& edge = fabric_->edge(id);
+    if (edge.piece != piece_ || edge.side == pick_up.onto) continue;
+    Fault& fault = raise(outcome, FaultKind::pick_up_from_far_end);
+    fault.edge = fault.other_edge = id;
+    fault.a = 1;
+    break;
   }
   for (std::size_t next = 1; next < pick_up.along.size(); ++next) {
     const Edge& first = fabric_->edge(pick_up.along[next - 1]);

@@ -31,6 +31,7 @@ void Machine::check_zigzag(Outcome& outcome) {
   if (zigzag_at_ < 0 || passes_ - zigzag_at_ <= passes_of_an_edge) return;
   raise(outcome, FaultKind::tube_shut_by_zigzag, Bed::main, {}, cast_on_tag_);
   zigzag_at_ = -1;
+  tube_ = true;
 }
 
 void Machine::check_two_beds(Knitting& knitting, const std::array<NeedleSet, 2>& worked) {

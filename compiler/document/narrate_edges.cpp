@@ -57,6 +57,18 @@ void brought_in(const Telling& t, Told& told) {
   }
 }
 
+// Where needles lie wholly to one side of the work on the same bed: "left", "right"; else nothing.
+std::string side_of_work(const Telling& t) {
+  const auto place = [](knit::Needle needle) { return needle.number < 0 ? needle.number : needle.number - 1; };
+  const auto lies = [=](const SizeRecord& r, bool left) {
+    const knit::NeedleSpan& work = r.before.span;
+    if (r.before.stitches == 0 || work.first.bed != r.needles.first.bed) return false;
+    return left ? place(r.needles.last) < place(work.first) : place(r.needles.first) > place(work.last);
+  };
+  if (t.always([&](const SizeRecord& r) { return lies(r, true); })) return "left";
+  return t.always([&](const SizeRecord& r) { return lies(r, false); }) ? "right" : "";
+}
+
 bool in_all(const Telling& t, bool SizeRecord::*flag) {
   return t.always([=](const SizeRecord& r) { return r.*flag; });
 }
@@ -109,6 +121,13 @@ Told tell_hang_edge(const Telling& t) {
     case Method::reversed:
       bare_bed(t, told);
       brought_in(t, told);
+      if (const std::string side = side_of_work(t); !side.empty()) {   // the fabric folds: its purl side still faces her
+        told.sentences.push_back(fmt::format("swing {} round to the {}, the purl side still towards you, and hang it on {}, one "
+                                             "st on each: {}",
+                                             edge, side, on_needles(t), t.amount("st")));
+        told.sentences.push_back("begin with the st nearest to the work, on the needle nearest to the work, and go outwards");
+        break;
+      }
       told.sentences.push_back(
           fmt::format("turn {} over and hang it on {}, one st on each: {}", edge, on_needles(t), t.amount("st")));
       break;
@@ -152,7 +171,7 @@ Told tell_pick_up(const Telling& t) {
     told.sentences = {fmt::format("in the same way pick up {}{}, along {}", t.amount("loop"), side, t.edges(o.edges))};
     return told;
   }
-  told.sentences = {fmt::format("along {}, from the work outwards, pick up {} on the needles beside the work{}",
+  told.sentences = {fmt::format("along {}, from the work outwards, pick up {} on the needles beside the work{}, which come to WP",
                                 t.edges(o.edges), t.amount("loop"), side)};
   const std::string loops = o.rate_loops == 1 ? "one loop" : fmt::format("{} loops", o.rate_loops);
   told.sentences.push_back(fmt::format("take {} for every {}{}", loops,
@@ -198,6 +217,7 @@ Told tell_scrap_off(const Telling& t) {
   if (aside) told.sentences.push_back(fmt::format("put {} in HP and set the carriage to hold", others(t)));
   const std::string over = all_that_is_left(t) || o.selections.size() != 1 ? "" : " over " + t.noun("needle").text;
   const bool tube = t.always([](const SizeRecord& r) { return r.before.second_bed > 0; }) && o.selections.size() > 1;
+  if (tube && !t.memory().rounds) told.sentences.push_back("set the carriage for rounds");
   told.sentences.push_back(tube ? fmt::format("thread {} and knit {}{}rounds, so that the waste of the two beds stays apart",
                                               waste, o.waste_rows, no_break)
                                 : fmt::format("thread {} and knit {}{}rows{}", waste, o.waste_rows, no_break, over));
@@ -277,10 +297,13 @@ Told tell_bind_off(const Telling& t) {
     sentence += fmt::format(", {},", which);
   }
   if (t.operation().loose) sentence += " loosely";
-  if (t.operation().method == Method::by_latch) sentence += " with the latch tool";
-  if (t.operation().method == Method::by_crochet) sentence += " with a crochet hook";
+  if (t.operation().method == Method::by_latch) sentence += " with the yarn and the latch tool";
+  if (t.operation().method == Method::by_crochet) sentence += " with the yarn and a crochet hook";
   if (t.always([](const SizeRecord& r) { return r.second_amount > 0 && r.second_amount < r.amount; })) {
     sentence += both_beds_bound_off(t);
+  } else {
+    const std::string way = from_yarn(t, false);   // by sizes: the last loop must lie where the yarn is not
+    sentence += way.find('(') == std::string::npos ? ", " + way : ", beginning where the yarn hangs";
   }
   told.sentences.push_back(std::move(sentence));
   told.sentences.push_back(all_that_is_left(t) ? "cut the yarn and draw its end through the last loop"

@@ -126,15 +126,15 @@ Told tell_transfer(const Telling& t) {
   // Where the facing needles carry, both loops lie on one hook.
   const bool none_met = t.always([](const SizeRecord& r) { return r.second_amount == 0; });
   const bool all_met = t.always([](const SizeRecord& r) { return r.second_amount == r.amount; });
+  const bool from_one_bed = t.always([&](const SizeRecord& r) {
+    return to_main ? r.before.stitches == r.before.second_bed : r.before.second_bed == 0;
+  });
   sentence += fmt::format(" the {}needle of the {} bed that faces it{}: {}", none_met ? "empty " : "", to,
-                          none_met  ? ""
+                          none_met  ? from_one_bed ? ", brought to WP for it" : ""
                           : all_met ? ", onto the st there"
                                     : ", onto the st where there is one",
                           t.amount("st"));
   told.sentences.push_back(std::move(sentence));
-  const bool from_one_bed = t.always([&](const SizeRecord& r) {
-    return to_main ? r.before.stitches == r.before.second_bed : r.before.second_bed == 0;
-  });
   if (bare) {
     told.sentences.push_back(
         fmt::format("put all needles of the {} bed in NWP and set the carriage to knit the {} bed alone", from, to));

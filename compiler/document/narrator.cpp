@@ -461,8 +461,13 @@ void Narrator::needles_named(const Step& one, SizeSet scope) {
   // The halves and beds are not many things but one.
   const bool one_thing = named.kind == knit::Selection::Kind::half;
   const bool bed = named.kind == knit::Selection::Kind::bed;
-  say(scope, fmt::format("{}{} {} {}", bed ? "the needles of " : "", called(named), one_thing ? "is" : "are",
-                         graded(spans, printing_.printed, scope)));
+  // L6 stands on each of two beds.
+  std::string of_bed;
+  const bool two_beds = std::any_of(known_.begin(), known_.end(), [](const Known& known) { return known.now && known.now->second_bed > 0; });
+  if (two_beds && !bed && !named.needles.empty())
+    of_bed = named.needles.front().first.bed == knit::Bed::second ? " of the second bed" : " of the main bed";
+  say(scope, fmt::format("{}{} {} {}{}", bed ? "the needles of " : "", called(named), one_thing ? "is" : "are",
+                         graded(spans, printing_.printed, scope), of_bed));
 }
 
 }  // namespace stk::document

@@ -90,12 +90,18 @@ std::string Narrator::wrapped_beside(const Fold& part, SizeSet scope) const {
   return graded(needles, printing_.printed, scope);
 }
 
+// The span is of the main bed: with a heel on the second one it would name the bed that rests.
+bool main_bed_alone(const knit::MachineState& state) {
+  const auto place = [](knit::Needle needle) { return needle.number < 0 ? needle.number : needle.number - 1; };
+  return place(state.working.last) - place(state.working.first) + 1 == state.in_work;
+}
+
 // What can be seen at the turn of short rows: the needles that are left.
 void Narrator::check_core(const Step& one, SizeSet scope) {
   PerSize spans(one.records.size());
   for (std::size_t i = 0; i < spans.size(); ++i) {
     const knit::MachineState* const state = knit::has(scope, i) ? last_state(one, i) : nullptr;
-    if (state != nullptr && state->held > 0) spans[i] = span_name(state->working);
+    if (state != nullptr && state->held > 0 && main_bed_alone(*state)) spans[i] = span_name(state->working);
     if (knit::has(scope, i) && (!spans[i] || spans[i]->empty())) return;
   }
   break_ = true;

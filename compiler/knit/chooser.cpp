@@ -189,7 +189,7 @@ class Chooser {
     else if (asked == 1) builder.label("none {} on this side", where);
     else builder.label("fewer than {} {} on this side", asked, where);
     builder.at(owner_.edition_, few);
-    if (among_ == Among::resting) builder.help("`, if any` where there may be none");
+    if (among_ == Among::resting) builder.help("`wrap …, if any` where there may be none; if there should be one, nothing was held there, or the carriage is on the other side than meant");
   }
   void apply(const syntax::Expr& expr, const syntax::OnSideSelector& s, const Sets& within, Chosen& chosen) {
     chosen.shape.kind = Selection::Kind::on_side;

@@ -61,6 +61,7 @@ class FaultReporter {
   void carriage_elsewhere();
   void float_too_long();
   // fault_reporter_edges.cpp
+  const char* edge_side(runtime::EdgeId id, bool opposite = false) const;
   void loops_on_needles(const std::string& needles);
   void selvedge_left_open();
   void hung_crossed();

@@ -3,6 +3,10 @@
 
 namespace stk::knit {
 
+const char* FaultReporter::edge_side(runtime::EdgeId id, bool opposite) const {
+  return (bench_.seen(bench_.fabric().edge(id).side) == runtime::Side::left) != opposite ? "left" : "right";
+}
+
 // What was taken off last was `all` that was in work, and some stitches waited.
 void FaultReporter::loops_on_needles(const std::string& needles) {
   const runtime::NeedleSet held = bench_.held_at_end[static_cast<std::size_t>(f_.bed)] & f_.needles;
@@ -116,7 +120,7 @@ std::string FaultReporter::sections_text(const std::vector<runtime::EdgeId>& sid
 // The whole may agree where the sections do not: then it can be sewn, and lies askew.
 void FaultReporter::seam_counts() {
   if (f_.d == 0) tell_lengths(at<Code::E03>()).help("the sections that meet in the seam should have the same number");
-  else tell_lengths(at<Code::E36>()).help("as a whole both sides agree; name the sections otherwise if these are not meant to meet");
+  else tell_lengths(at<Code::E36>()).help("as a whole both sides agree, so the sections can have the same rows; where these are not meant to meet, call one of them otherwise");
 }
 
 findings::Builder FaultReporter::tell_lengths(Builder builder) {

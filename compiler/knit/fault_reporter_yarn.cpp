@@ -28,8 +28,9 @@ void FaultReporter::float_too_long() {
     cause(builder, "loops added here");
     return;
   } else if (f_.c == 3) {
-    builder.label("the yarn hangs at {}, and this begins at {}, past {}; {} at most", from, to, past, f_.b)
-        .help("begin where the yarn is: the other `carriage` side");
+    builder.label("the yarn hangs at {}, and this begins at {}, past {}; {} at most", from, to, past, f_.b);
+    if (f_.bed == runtime::Bed::second) builder.help("the halves of a ring are wrapped in opposite directions: the first `carriage left`, then this one `carriage right`");
+    else builder.help("begin where the yarn is: the other `carriage` side");
     return;
   } else if (f_.c == 0) {
     builder.label("the yarn hangs at {} and is next knitted at {}, past {}; {} at most", from, to, past, f_.b)

@@ -98,6 +98,10 @@ void FaultReporter::report() {
     case FaultKind::comb_hangs_in_edge: cause(at<Code::E07>().label("it must come out before the edge is hung or drawn").help("`remove comb` before this step"), "hung here"); return;
     case FaultKind::pick_up_apart: at<Code::E08>().label("{}", needles).help("loops are picked up on the needles next to the work, from the work outwards"); return;
     case FaultKind::pick_up_from_far_end:
+      if (f_.a) {
+        at<Code::E33>().label("the {} edge would cross over to the {}", edge_side(f_.edge), edge_side(f_.edge, true)).help("`left` edges `onto left`, `right` edges `onto right`");
+        return;
+      }
       at<Code::E33>().label("what was knitted last lies beside the work: the loops go on from there")
           .help("name the edges in this order: the one knitted last comes first");
       return;
@@ -181,7 +185,7 @@ void FaultReporter::report() {
     case FaultKind::tube_side_open:
       cause(at<Code::B06>().label("{} {} not knitted", needles, n == 1 ? "is" : "are").help("both beds knit their end stitches in every round: release or fill them before it"), "left out here");
       return;
-    case FaultKind::bed_rests_in_round: at<Code::B07>().label("one bed is held").help("release it, or knit rows over the other bed alone"); return;
+    case FaultKind::bed_rests_in_round: at<Code::B07>().label("one bed is held").help("`release` it before the rounds; rows on the other bed alone are `knit … rows`"); return;
     case FaultKind::corner_gap: at<Code::B08>().label("on the {}", f_.a ? "right" : "left").help("`lift 1 on each side of main bed` closes it"); return;
     case FaultKind::too_little_waste:
       at<Code::E11>().label("{} here, {} at least", count_text(f_.a, "row", "rows"), f_.b).help("`{} rows`, or no number for the usual", f_.b);

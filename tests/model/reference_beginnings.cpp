@@ -222,6 +222,8 @@ void SlowMachine::run(const Hang& op) {
   }
   const bool bare = nothing_on_needles();
   if (op.carriage) carriage_at(*op.carriage, bare || !place(threaded()));
+  bool ring = !folded && edge.kind == EdgeKind::cast_on && began_with_ && began_edge_ == op.edge;
+  ring = ring && edge.bed == other(first_bed) && carrying(first_bed).empty() && !carrying(edge.bed).empty();
   bool fits = false;
   int loops = edge.whole;
   Needles outside;
@@ -300,6 +302,7 @@ void SlowMachine::run(const Hang& op) {
   section_begun();
   if (fold_takes_weights) weights_on();
   if (bare) began_with_.reset();
+  if (ring) tube_ = true;
   if (folded) {
     tube_ = true;
     bed_of(Bed::main).last_pass = bed_of(Bed::second).last_pass = -1;
@@ -373,6 +376,14 @@ void SlowMachine::run(const PickUp& op) {
       return;
     }
     rows += sock_.edges[id.value].rows - sock_.edges[id.value].joined;
+  }
+  const auto crosses = std::find_if(op.along.begin(), op.along.end(), [&](EdgeId id) {
+    return sock_.edges[id.value].piece == piece_ && sock_.edges[id.value].side != op.onto;
+  });
+  if (crosses != op.along.end()) {
+    Fault& fault = say(FaultKind::pick_up_from_far_end);
+    fault.edge = fault.other_edge = *crosses;
+    fault.a = 1;
   }
   for (std::size_t k = 0; k + 1 < op.along.size(); ++k) {
     const Edge& nearer = sock_.edges[op.along[k].value];

@@ -465,6 +465,7 @@ void SlowMachine::run(const Knit& op) {
   if (op.mode == KnitMode::rounds && rounds_since_zigzag_ && *rounds_since_zigzag_ > 6) {
     say(FaultKind::tube_shut_by_zigzag, Bed::main, {}, began_tag_);
     rounds_since_zigzag_.reset();
+    tube_ = true;
   }
 }
 

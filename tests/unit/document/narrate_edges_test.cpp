@@ -104,7 +104,7 @@ TEST_CASE("binding off") {
   off.operation.loose = true;
   empty_bed(r, off);
   CHECK(after_casting_on(r) ==
-        "Hang the comb with its weights. Unhang the comb and the weights. Bind off all 36 (42, 48, 54) sts loosely with the latch tool. "
+        "Hang the comb with its weights. Unhang the comb and the weights. Bind off all 36 (42, 48, 54) sts loosely with the yarn and the latch tool, from right to left. "
         "Cut "
         "the yarn and draw its end through the last loop.\n");
 }
