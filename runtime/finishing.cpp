@@ -115,7 +115,8 @@ void Finishing::check_graft_tail(const Graft& graft) {
   for (YarnEnd& end : fabric_.ends_) {
     if (!end.last || (end.edge != graft.a && end.edge != graft.b)) continue;
     const bool here = end.edge == graft.a ? end.needle == begin(a, of_a) : end.needle == begin(b, of_b);
-    (here ? tail : elsewhere) = &end;
+    if (!here) elsewhere = &end;
+    else if (tail == nullptr || end.tail_micrometres > tail->tail_micrometres) tail = &end;   // she takes the longer
   }
   if (tail == nullptr) {
     Fault& fault = raise(FaultKind::tail_elsewhere, graft.a);

@@ -6,17 +6,18 @@ namespace stk::knit {
 
 namespace {
 
-// Of the piece: its first cast-on says where the middle is.
+// Of the piece: all its edges say where the middle is, short rows and lines of waste for a later heel where heels lie.
 bool lies_on_one_half(const runtime::Fabric& fabric, runtime::PieceId piece) {
-  runtime::NeedleSet short_rows, cast_on;
-  for (const runtime::Section& section : fabric.sections()) {
-    if (section.piece != piece) continue;
-    short_rows |= section.short_row_needles;
-    if (cast_on.empty() && section.cast_on.given()) cast_on = fabric.edge(section.cast_on).needles;
-  }
-  if (short_rows.empty() || cast_on.empty()) return false;
-  const int twice_middle = cast_on.first() + cast_on.last();
-  return 2 * short_rows.first() > twice_middle || 2 * short_rows.last() < twice_middle;
+  runtime::NeedleSet heel, whole;
+  for (const runtime::Section& section : fabric.sections())
+    if (section.piece == piece) heel |= section.short_row_needles;
+  for (const runtime::Slot& slot : fabric.slots())
+    if (fabric.edge(slot.lower).piece == piece) heel |= fabric.edge(slot.lower).needles;
+  for (const runtime::Edge& edge : fabric.edges())
+    if (edge.piece == piece && edge.kind != runtime::EdgeKind::selvedge) whole |= edge.needles;
+  if (heel.empty() || whole.empty()) return false;
+  const int twice_middle = whole.first() + whole.last();
+  return 2 * heel.first() > twice_middle || 2 * heel.last() < twice_middle;
 }
 
 }  // namespace
@@ -34,7 +35,7 @@ void check_pairs(const names::Program& program, const Knitter& knitter, const st
     }
     if (!alike) continue;
     findings.report<findings::Code::E35>(program.pieces[p].node->name.span)
-        .label("its short rows lie on one half")
+        .label("its heel lies on one half")
         .help("`make 2, second mirrored` puts the seam of one sock on its left and that of the other on its right").at(edition, alike);
   }
 }

@@ -7,7 +7,7 @@
 
 namespace stk::knit {
 
-// Looks at pieces made more than once whose short rows all lie to one side of the middle of what was cast on.
+// Looks at pieces made more than once whose short rows, and lines of waste for a heel, all lie to one side of the middle.
 void check_pairs(const names::Program& program, const Knitter& knitter, const std::vector<PieceFacts>& pieces,
                  findings::Findings& findings, std::uint16_t edition);
 

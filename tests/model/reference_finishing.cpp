@@ -104,8 +104,12 @@ std::vector<Fault> Sock::finish(const FinishingOperation& operation) {
       YarnEnd* other = nullptr;
       for (YarnEnd& end : ends) {
         if (!end.last) continue;
-        if (end.edge == graft->a) (end.needle == of_a ? begin : other) = &end;
-        if (end.edge == graft->b) (end.needle == of_b ? begin : other) = &end;
+        if (end.edge != graft->a && end.edge != graft->b) continue;
+        if (end.needle != (end.edge == graft->a ? of_a : of_b)) {
+          other = &end;
+        } else if (begin == nullptr || end.tail_micrometres > begin->tail_micrometres) {
+          begin = &end;
+        }
       }
       if (begin != nullptr) {
         too_short(*begin, graft->tail_needed_micrometres, graft->a, graft->b);

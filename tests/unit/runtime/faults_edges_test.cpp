@@ -561,3 +561,20 @@ TEST_CASE("loops along a selvedge begin at the row knitted last") {
           Kinds(from_far_end ? 1 : 0, FaultKind::pick_up_from_far_end));
   }
 }
+
+TEST_CASE("of two tails where a graft begins the longer is taken") {
+  for (const std::int64_t second : {0, 60}) {
+    Bench bench;
+    std::array<EdgeId, 2> ends;
+    for (const int side : {0, 1}) {
+      bench.cast_on(10);
+      bench(Knit{8});
+      bench(CutYarn{bench.main, (side == 0 ? 40 : second) * cm});
+      ends[static_cast<std::size_t>(side)] = bench(ScrapOff{Bed::main, {bench.machine.carrying(Bed::main)}, bench.waste, 8}).edges.front();
+    }
+    Graft graft{ends[0], ends[1]};
+    graft.tail_needed_micrometres = (second == 0 ? 40 : 60) * cm;
+    CHECK(finished(bench, graft).empty());
+    CHECK(bench.fabric.edge(ends[1]).state == EdgeState::used);
+  }
+}
