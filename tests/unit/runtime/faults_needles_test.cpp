@@ -5,20 +5,6 @@
 
 using namespace stk::runtime;
 
-namespace {
-
-using Kinds = std::vector<FaultKind>;
-
-
-// What one step raises on a machine made ready, and whether a row after it stays quiet.
-template <class Op>
-Kinds raised(Bench& bench, const Op& op) {
-  bench.faults.clear();
-  return kinds_of(bench(op));
-}
-
-}  // namespace
-
 // A Bench holds a machine that points at its fabric: made in place, never copied.
 #define READY(name, ...) \
   Bench name{__VA_ARGS__}; \

@@ -7,14 +7,6 @@ using namespace stk::runtime;
 
 namespace {
 
-using Kinds = std::vector<FaultKind>;
-
-template <class Op>
-Kinds raised(Bench& bench, const Op& op) {
-  bench.faults.clear();
-  return kinds_of(bench(op));
-}
-
 void tube(Bench& bench, int half, Pitch pitch = Pitch::half) {
   bench(SetPitch{pitch});
   bench.cast_on(half);

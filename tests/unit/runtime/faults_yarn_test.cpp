@@ -5,18 +5,6 @@
 
 using namespace stk::runtime;
 
-namespace {
-
-using Kinds = std::vector<FaultKind>;
-
-template <class Op>
-Kinds raised(Bench& bench, const Op& op) {
-  bench.faults.clear();
-  return kinds_of(bench(op));
-}
-
-}  // namespace
-
 TEST_CASE("a row needs something in work and a yarn, said once") {
   Bench bench;
   CHECK(raised(bench, Knit{5}) == Kinds{FaultKind::nothing_in_work});

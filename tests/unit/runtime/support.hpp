@@ -84,4 +84,20 @@ inline std::vector<FaultKind> kinds_of(const Outcome& outcome) {
   return all;
 }
 
+using Kinds = std::vector<FaultKind>;
+
+// What one step raises, and nothing from before it; `bench.only()` is then its one fault.
+template <class Op>
+Kinds raised(Bench& bench, const Op& op) {
+  bench.faults.clear();
+  return kinds_of(bench(op));
+}
+template <class Op>
+Kinds finished(Bench& bench, const Op& op) {
+  bench.faults.clear();
+  return kinds_of(bench.finish(op));
+}
+
+inline constexpr std::int64_t cm = 10'000;   // micrometres
+
 }  // namespace stk::runtime
