@@ -103,7 +103,7 @@ void FaultReporter::report() {
         return;
       }
       at<Code::E33>().label("what was knitted last lies beside the work: the loops go on from there")
-          .help("name the edges in this order: the one knitted last comes first");
+          .help("`{}` before `{}`", bench_.selvedge_name(f_.other_edge), bench_.selvedge_name(f_.edge));
       return;
     case FaultKind::hung_crossed: hung_crossed(); return;
     case FaultKind::pick_up_too_many:
@@ -121,7 +121,7 @@ void FaultReporter::report() {
     case FaultKind::comb_without_fabric: at<Code::Y14>().label("nothing hangs from the needles").help("comb and weights are hung once stitches are on the needles"); return;
     case FaultKind::no_comb: at<Code::Y15>().label("none was hung, or it is out already").help("leave this out, or `hang comb` before"); return;
     case FaultKind::weights_do_not_reach:
-      cause(at<Code::Y25>().label("{} {} up to {} beyond the weights, which draw on {}", needles, n == 1 ? "is" : "are", count_text(f_.a, "needle", "needles"), f_.b)
+      cause(at<Code::Y25>().label("{} {} up to {} beyond the weights; their pull reaches {}", needles, n == 1 ? "is" : "are", count_text(f_.a, "needle", "needles"), count_text(f_.b, "needle", "needles"))
                 .help("`hang weights` before this row moves them out under the new stitches"), "hung here");
       return;
     case FaultKind::no_weights:
