@@ -24,9 +24,8 @@ constexpr std::array explained{
     Explained{"HP", "holding position: the needle keeps its st and does not knit"},
     Explained{"st", "stitch; sts: stitches"},
     Explained{"rounds", "a round is 2 rows of the carriage, one on each bed; RC counts them both", "for rounds"},
-    Explained{"set to tuck", "these needles take the yarn beside their st and do not knit it off; set them as your machine does it, "
-                      "and back to knit after these rows"},
-    Explained{"set to slip", "these needles are passed over; set them as your machine does it, and back to knit after these rows"},
+    Explained{"set to tuck", "these needles take the yarn beside their st and do not knit it off; set them as your machine does it"},
+    Explained{"set to slip", "these needles are passed over and keep their st; set them as your machine does it"},
     Explained{"rest at the edge", "twist the yarn that rests with the yarn that knits after every 2 rows, so that no long loop "
                       "lies along the edge"},
     Explained{"wrap",

@@ -212,13 +212,38 @@ Told tell_knit_by_hand(const Telling& t) {
   return told;
 }
 
+namespace {
+
+// Which columns of a drawn repeat the work begins and ends with. For some of the sizes only they are told size by size:
+// a list of numbers would be half dashes.
+void columns_at_the_ends(const Telling& t, Told& told) {
+  const PerSize left = t.each([](const SizeRecord& r) { return fmt::format("{}", r.target); });
+  const PerSize right = t.each([](const SizeRecord& r) { return fmt::format("{}", r.second_amount); });
+  const bool alike = agree(left, t.scope()) && agree(right, t.scope());
+  const auto& names = t.memory().size_names;
+  if (alike || t.scope() == t.printed() || names.size() != left.size()) {
+    told.sentences.push_back(fmt::format("column {} of it stands at the left end of the work", t.run(left)));
+    told.sentences.push_back(fmt::format("column {} stands at the right end", t.run(right)));
+    return;
+  }
+  std::string list;
+  for (std::size_t i = 0; i < left.size(); ++i) {
+    if (!left[i] || !right[i]) continue;
+    list += fmt::format("{}{}{}{}{}and{}{}", list.empty() ? "" : ", ", kept_together(names[i]), no_break, *left[i], no_break, no_break, *right[i]);
+  }
+  told.sentences.push_back("its columns at the left and at the right end of the work are: " + list);
+}
+
+}  // namespace
+
 Told tell_knit_chart(const Telling& t) {
   Told told;
   told.makes_fabric = told.row = told.side = told.breaks = true;
   const knit::Operation& o = t.operation();
   const std::string name = o.edges.empty() ? "the chart" : "the " + words_of(o.edges.front()) + " chart";
-  told.sentences = {fmt::format("thread {} as the second colour and knit {}, {}", t.yarn(1), name, t.amount("row"))};
-  told.tension_at = 0;
+  told.sentences = {fmt::format("thread {} as the second colour and set the carriage for two colours", t.yarn(1))};
+  told.tension_at = told.sentences.size();
+  told.sentences.push_back(fmt::format("knit {}, {}", name, t.amount("row")));
   if (!o.edges_to.empty()) {
     told.sentences.push_back(
         fmt::format("the first and the last needle knit {} in every one of these rows, whatever is selected there",
@@ -226,10 +251,9 @@ Told tell_knit_chart(const Telling& t) {
   } else {
     told.sentences.push_back("the first and the last needle knit as the chart has them");
   }
-  const std::string left = t.run(t.each([](const SizeRecord& r) { return fmt::format("{}", r.target); }));
-  const std::string right = t.run(t.each([](const SizeRecord& r) { return fmt::format("{}", r.second_amount); }));
-  told.sentences.push_back(fmt::format("column {} of it stands at the left end of the work", left));
-  told.sentences.push_back(fmt::format("column {} stands at the right end", right));
+  columns_at_the_ends(t, told);
+  told.chart_at = told.sentences.size();
+  told.sentences.push_back("then set the carriage to knit plain again");
   return told;
 }
 

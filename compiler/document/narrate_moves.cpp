@@ -55,7 +55,7 @@ void add_empties(const Telling& t, Told& told) {
                                    : fmt::format("leave the {} empty needles in WP: the eyelets", emptied(t)));
       break;
     case Empties::filled: {
-      const std::string from = t.operation().side ? " on its " + side_word(*t.operation().side) : " beside it";
+      const std::string from = t.operation().filled_from ? " on its " + side_word(*t.operation().filled_from) : " beside it";
       told.sentences.push_back(
           fmt::format("on {} hang the loop below the st{}", one ? "the empty needle" : "each empty needle", from));
       break;
@@ -148,20 +148,55 @@ Told tell_transfer(const Telling& t) {
 
 namespace {
 
-// What is lifted beside an edge stitch closes the corner there.
-std::string corners(const Telling& t) {
+// `1 on each side of main bed`: the end needles of a bed; nothing for other selections.
+const knit::Selection* end_needles(const Telling& t) {
   const knit::Selection* s = t.operation().selections.empty() ? nullptr : &t.operation().selections.front();
   if (s != nullptr && s->kind == knit::Selection::Kind::of && !s->parts.empty()) s = &s->parts.front();
-  if (s == nullptr || s->kind != knit::Selection::Kind::on_side || !t.noun("needle").text.starts_with("the last needle")) return "";
-  return s->where == knit::Selection::Where::each ? "to close the corners, " : "to close the corner, ";
+  const bool on_side = s != nullptr && s->kind == knit::Selection::Kind::on_side;
+  return on_side && t.noun("needle").text.starts_with("the last needle") ? s : nullptr;
+}
+
+// "L12 and R12 (L14 and R14)": the ends of a bed, or the one at the side.
+std::string ends(const Telling& t, knit::Bed bed, knit::Selection::Where where) {
+  using Where = knit::Selection::Where;
+  return t.run(t.each([=](const SizeRecord& r) {
+    const knit::NeedleSpan& span = bed == knit::Bed::main ? r.before.span : r.before.second_span;
+    if (where == Where::left) return needle_name(span.first.number);
+    if (where == Where::right) return needle_name(span.last.number);
+    return needle_name(span.first.number) + " and " + needle_name(span.last.number);
+  }));
+}
+
+// At a corner of a tube the loop comes from the end of the other bed.
+std::string over_the_corner(const Telling& t, const knit::Selection& chosen) {
+  using Where = knit::Selection::Where;
+  const bool onto_main = t.always([](const SizeRecord& r) { return r.needles.first.bed == knit::Bed::main; });
+  const knit::Bed to = onto_main ? knit::Bed::main : knit::Bed::second, from = onto_main ? knit::Bed::second : knit::Bed::main;
+  const bool each = chosen.where == Where::each;
+  const std::string at = each ? "at each end" : "on the " + side_word(chosen.where == Where::left ? Side::left : Side::right);
+  const std::string below = ends(t, from, chosen.where), onto = ends(t, to, chosen.where);
+  const std::string lift = fmt::format("to close the corner{}, {} lift the loop below the end st of the {} bed onto the end needle of "
+                                       "the {} bed, where a st hangs already",
+                                       each ? "s" : "", at, bed_word(from), bed_word(to));
+  if (below == onto) return fmt::format("{}: {} on both beds", lift, onto);
+  return fmt::format("{}: from {} of the {} bed onto {} of the {} bed", lift, below, bed_word(from), onto, bed_word(to));
 }
 
 }  // namespace
 
 Told tell_lift(const Telling& t) {
+  using Where = knit::Selection::Where;
   Told told;
-  told.sentences = {fmt::format("{}beside {} lift the loop below the neighbouring st and hang it on that needle too",
-                                corners(t), t.noun("needle").text)};
+  const knit::Selection* chosen = end_needles(t);
+  const bool one_bed = t.always([](const SizeRecord& r) { return r.amount == r.second_amount; });
+  const bool sided = chosen != nullptr && (chosen->where == Where::each || chosen->where == Where::left || chosen->where == Where::right);
+  if (sided && one_bed) {
+    told.sentences = {over_the_corner(t, *chosen)};
+    return told;
+  }
+  const std::string corners = chosen == nullptr ? "" : chosen->where == Where::each ? "to close the corners, " : "to close the corner, ";
+  told.sentences = {fmt::format("{}beside {} lift the loop below the neighbouring st and hang it on that needle too", corners,
+                                t.noun("needle").text)};
   return told;
 }
 
@@ -238,9 +273,12 @@ Told tell_set_to(const Telling& t, const char* what) {
   told.makes_fabric = true;
   const Noun noun = t.noun("needle");
   if (!noun.before.empty()) told.sentences.push_back(noun.before);
+  told.sentences.push_back(fmt::format("set the carriage to {}", what));
   told.tension_at = told.sentences.size();
   told.sentences.push_back(fmt::format("knit {} with {} set to {}{}", t.amount("row"), noun.text, what,
                                        noun.in_order ? ", counted from the left" : ""));
+  told.chart_at = told.sentences.size();
+  told.sentences.push_back("set the carriage to knit again");
   told.chart = fmt::format("needles set to {}", what);
   return told;
 }
@@ -260,10 +298,20 @@ Told tell_latch_up(const Telling& t) {
   const Noun noun = t.noun("st");
   if (!noun.before.empty()) told.sentences.push_back(noun.before);
   const bool one = t.amount_is(1);
-  told.sentences.push_back(fmt::format("{}drop {}{}, down to the first row of its column, and latch the column{} up again "
+  // "10 rows below": known as long as every row since the casting on was knitted on all needles.
+  const auto& rows = t.memory().rows_since_cast_on;
+  std::string deep;
+  if (t.always([&](const SizeRecord& r) { return rows.count(static_cast<std::size_t>(&r - t.step().records.data())) > 0; })) {
+    PerSize counts(t.step().records.size());
+    for (const auto& [size, count] : rows) {
+      if (size < counts.size() && knit::has(t.scope(), size)) counts[size] = fmt::format("{}", count);
+    }
+    deep = ", " + counted(counts, "row", t.printed(), t.scope()) + " below,";
+  }
+  told.sentences.push_back(fmt::format("{}drop {}{}, down to the first row of its column{} and latch the column{} up again "
                                        "from that row on the side that faces you",
                                        noun.in_order ? "from the left, " : "", noun.text,
-                                       one ? "" : fmt::format(" ({} in all)", t.amount("st")), one ? "" : "s"));
+                                       one ? "" : fmt::format(" ({} in all)", t.amount("st")), deep.empty() ? "," : deep, one ? "" : "s"));
   told.sentences.push_back(one ? "hang its last loop on the needle again" : "hang the last loop of each on its needle again");
   return told;
 }

@@ -161,7 +161,7 @@ std::string count_and_stock(const Printing& p, const knit::YarnFacts& yarn) {
     }
     if (yarn.count) text += " (" + kept_together(values::quantity_text(rounded_tex(*yarn.count))) + ")";
   } else if (yarn.count) {
-    text += ", " + kept_together(values::quantity_text(*yarn.count));
+    text += ", " + kept_together(values::quantity_text(rounded_tex(*yarn.count)));
   }
   if (yarn.ball && any_value(yarn.balls_stated, p.printed)) {
     PerSize balls(p.facts.sizes.size());
@@ -267,6 +267,15 @@ bool uses_dash(const std::string& text) {
   return false;
 }
 
+// Tuck and slip are told by what the needles do: how a machine is told to do it is common practice and differs.
+std::string on_selecting(const std::string& text) {
+  const bool tuck = has_word(text, "set to tuck"), slip = has_word(text, "set to slip");
+  if (!tuck && !slip) return {};
+  return fmt::format("Machines differ in how needles are set to {}: on many, those that are not selected do it, so select the "
+                     "others. Where a card or a screen selects them, the row before these rows is the selecting row.",
+                     tuck && slip ? "tuck or slip" : tuck ? "tuck" : "slip");
+}
+
 // Whose measures these are: the person's, those that follow from them, and what is left of the size.
 void made_to_measure(const knit::ToMeasureFacts& made, std::vector<Block>& blocks) {
   const auto list = [](const std::vector<std::string>& names) {
@@ -338,6 +347,7 @@ std::vector<Block> opening(const Printing& p, const std::vector<Block>& instruct
   List notes;
   for (const std::string& note : p.facts.pattern.notes) notes.items.push_back(line("", note));
   notes.items.push_back(line("", "Left and right are yours as you sit at the machine, the purl side towards you."));
+  if (const std::string told = on_selecting(text); !told.empty()) notes.items.push_back(line("", told));
   blocks.push_back(std::move(notes));
   for (const std::string& text_of_caution : cautions(p)) {
     Remark remark;

@@ -105,6 +105,7 @@ void Narrator::tell_all(const Steps& all, int level, const std::string& piece) {
   for (Known& known : known_) known = {};
   memory_ = {};
   memory_.edition = &printing_.edition;
+  for (const knit::SizeName& size : printing_.facts.sizes) memory_.size_names.push_back(size.printed.empty() ? words_of(size.name) : size.printed);
   for (const knit::PieceFacts& one : printing_.edition.pieces) {
     if (one.second_mirrored) memory_.mirrored.insert(one.name);
   }
@@ -208,7 +209,7 @@ void Narrator::operation(const Step& one, SizeSet scope) {
   }
   for (std::size_t i = 0; i < told.sentences.size(); ++i) {
     std::string sentence = std::move(told.sentences[i]);
-    if (i + 1 == told.sentences.size() && !charts.empty()) {
+    if (i + 1 == told.chart_at.value_or(told.sentences.size()) && !charts.empty()) {
       std::vector<std::string> numbers;
       for (const std::size_t chart : charts) numbers.push_back(fmt::format("{}", charts_.all()[chart].number));
       sentence += fmt::format(" (chart{}{}{})", charts.size() > 1 ? "s" : "", no_break, joined(numbers));
@@ -248,6 +249,7 @@ void Narrator::operation(const Step& one, SizeSet scope) {
 
 void Narrator::note_memory(const Step& one) {
   note_beds(one);
+  note_rows(one);
   switch (one.operation.act) {
     case knit::Act::cast_on:
       memory_.cast_on = one.operation.method;
@@ -295,6 +297,38 @@ void Narrator::note_memory(const Step& one) {
       break;
     default:
       break;
+  }
+}
+
+// How long the columns are: known while nothing but plain rows over all needles was done since the casting on.
+void Narrator::note_rows(const Step& one) {
+  using knit::Act;
+  switch (one.operation.act) {
+    case Act::cast_on:
+    case Act::knit:
+    case Act::knit_to_row:
+      break;
+    case Act::thread:
+    case Act::cut:
+    case Act::rest_yarn:
+    case Act::tension:
+    case Act::counter:
+    case Act::hang_comb:
+    case Act::hang_weights:
+    case Act::remove_comb:
+    case Act::latch_up:
+      return;
+    default:
+      memory_.rows_since_cast_on.clear();
+      return;
+  }
+  for (std::size_t i = 0; i < one.records.size(); ++i) {
+    if (!knit::has(one.sizes, i) || one.records[i].idle) continue;
+    const knit::SizeRecord& record = one.records[i];
+    const bool whole_bed = record.after.held == 0 && record.after.second_bed == 0 && record.after.in_work == record.after.stitches;
+    if (!whole_bed) memory_.rows_since_cast_on.erase(i);
+    else if (one.operation.act == Act::cast_on) memory_.rows_since_cast_on[i] = 0;
+    else if (memory_.rows_since_cast_on.count(i) > 0) memory_.rows_since_cast_on[i] += record.after.row_counter - record.before.row_counter;
   }
 }
 

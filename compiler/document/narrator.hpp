@@ -74,6 +74,7 @@ class Narrator {
   void note_memory(const knit::Step& step);
   bool selecting_row(const knit::Step& step, knit::SizeSet scope);
   void note_beds(const knit::Step& step);
+  void note_rows(const knit::Step& step);
   void section(const knit::Step& step, knit::SizeSet scope);
   void end_section();
   void technique(const knit::Step& step, knit::SizeSet scope);

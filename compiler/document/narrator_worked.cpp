@@ -19,6 +19,14 @@ constexpr std::size_t worth_looking_up = 250;
 constexpr std::size_t worth_turning_back_for = 150;   // to a star
 constexpr std::size_t worth_casting_on_alike = 100;
 
+// Whether columns are dropped: how many rows they have decides the words.
+bool latches(const std::vector<Step>& steps) {
+  return std::any_of(steps.begin(), steps.end(), [](const Step& step) {
+    return (step.kind == Step::Kind::operation && step.operation.act == knit::Act::latch_up) || latches(step.steps) ||
+           std::any_of(step.turns.begin(), step.turns.end(), latches);
+  });
+}
+
 }  // namespace
 
 Worked::Part Narrator::part(Worked::Kind kind, const std::vector<Step>& steps, SizeSet scope) const {
@@ -28,6 +36,7 @@ Worked::Part Narrator::part(Worked::Kind kind, const std::vector<Step>& steps, S
   part.section = section_;
   part.scope = scope;
   part.memory = memory_;
+  if (!latches(steps)) part.memory.rows_since_cast_on.clear();   // nothing is told by them
   part.charts = charts_.all().size();
   part.of_facts = &steps;
   return part;

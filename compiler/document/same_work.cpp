@@ -40,7 +40,7 @@ bool same_joining(const std::vector<knit::Joining>& a, const std::vector<knit::J
 
 bool same(const Operation& a, const Operation& b, std::size_t size) {
   return a.act == b.act && a.method == b.method && a.edges == b.edges && a.edges_to == b.edges_to && a.yarns == b.yarns &&
-         a.empties == b.empties && a.side == b.side && a.way == b.way && a.each_side == b.each_side && a.inset == b.inset &&
+         a.empties == b.empties && a.side == b.side && a.filled_from == b.filled_from && a.way == b.way && a.each_side == b.each_side && a.inset == b.inset &&
          a.prongs == b.prongs && a.tile == b.tile && a.ending == b.ending && a.second_tile == b.second_tile &&
          a.by_hand == b.by_hand && a.rate_loops == b.rate_loops && a.rate_rows == b.rate_rows &&
          a.upper_on_holder == b.upper_on_holder && a.chart == b.chart && a.chart_marks == b.chart_marks &&

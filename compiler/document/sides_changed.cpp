@@ -84,6 +84,7 @@ bool mirror(Steps& steps) {
     const bool reads_from_one_end = o.act == Act::knit_chart || o.act == Act::set_needles;
     if (step.kind == Kind::operation && reads_from_one_end) return false;
     if (o.side) o.side = other(*o.side);
+    if (o.filled_from) o.filled_from = other(*o.filled_from);
     if (o.method == knit::Method::to_left || o.method == knit::Method::to_right) {
       o.method = o.method == knit::Method::to_left ? knit::Method::to_right : knit::Method::to_left;
     }

@@ -7,6 +7,7 @@
 
 #include <cstdint>
 #include <map>
+#include <optional>
 #include <set>
 #include <string>
 #include <string_view>
@@ -33,7 +34,9 @@ struct Memory {
   bool needles_set = false;                   // a step before arranged the bed
   std::set<std::string> mirrored;             // the pieces of which the second is made with its sides changed
   bool joined = false;                        // how a piece is joined while it is knitted has been told
+  std::map<std::size_t, std::int64_t> rows_since_cast_on;   // by size, as long as all were knitted on all needles
   bool on_other_side = false;                 // the step before was this one with left and right changed
+  std::vector<std::string> size_names;        // as printed
   const knit::EditionFacts* edition = nullptr;   // what the finish looks back on: pieces, the headings of their sections
 };
 
@@ -51,6 +54,7 @@ struct Told {
   bool breaks = false;         // the next one begins one
   bool joins = false;          // may follow plain rows in one sentence: "… and hang the comb"
   std::string chart;           // its title, when a picture helps
+  std::optional<std::size_t> chart_at;   // it is named after this many sentences; else at their end
   bool both_beds = false;      // a picture of a setting on both beds helps
 };
 

@@ -13,7 +13,7 @@ namespace {
 bool same(const Memory& a, const Memory& b) {
   return a.comb_hung == b.comb_hung && a.only_weights == b.only_weights && a.one_bed == b.one_bed && a.threaded == b.threaded &&
          a.cast_on == b.cast_on && a.yarn_cut == b.yarn_cut && a.rounds == b.rounds &&
-         a.needles_set == b.needles_set;
+         a.needles_set == b.needles_set && a.rows_since_cast_on == b.rows_since_cast_on;
 }
 
 }  // namespace

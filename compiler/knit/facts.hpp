@@ -88,7 +88,8 @@ struct SizeRecord {
   std::int32_t emptied = 0;          // needles that a move left empty
   NeedleSpan needles;                // the first and last needle that the step worked on
   std::int64_t second_amount = 0;    // the other edge of a graft or seam; 1 for every n rows; of `amount` that which lies on
-                                     // the second bed (hold, release, gather); loops that a transfer meets on the needles
+                                     // the second bed (hold, release, gather); loops that a transfer meets on the needles;
+                                     // of `amount` the loops that a lift takes over a corner of a tube
   std::optional<values::Quantity> length;   // a tail
   bool comb_moved = false, waste_drawn = false;   // hang: the comb went to the fold; waste and cord came away
   bool rows = false;                 // seam: amounts are rows, else stitches
@@ -148,7 +149,8 @@ struct Operation {
   std::vector<std::string> edges_to;
   std::vector<std::string> yarns;    // names of the edition's yarns
   Empties empties = Empties::unsaid;
-  std::optional<Side> side;          // `carriage right`, `move … left`, `increase 1 on right`, `filled from left`
+  std::optional<Side> side;          // `carriage right`, `move … left`, `increase 1 on right`, `fill empties from left`
+  std::optional<Side> filled_from;   // move: the neighbour of an emptied needle that gives it a loop
   Way way = Way::aside;              // move
   bool each_side = false;            // increase and decrease
   std::int32_t inset = 0;            // `2 in`

@@ -46,6 +46,7 @@ bool mirrored(const Step& a, const Step& b) {
 void mirror_words(std::vector<Step>& steps) {
   for (Step& step : steps) {
     if (step.operation.side) step.operation.side = other(*step.operation.side);
+    if (step.operation.filled_from) step.operation.filled_from = other(*step.operation.filled_from);
     if (step.operation.from == "left") step.operation.from = "right";
     else if (step.operation.from == "right") step.operation.from = "left";
     for (Selection& selection : step.operation.selections) mirror(selection);

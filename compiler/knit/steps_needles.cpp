@@ -177,6 +177,7 @@ void Knitter::move(const syntax::Step& step, Place& place, std::vector<Step>& ou
     else {
       operation.empties = Empties::filled;
       empties = said->direction == syntax::Direction::left ? runtime::Empties::filled_from_left : runtime::Empties::filled_from_right;
+      operation.filled_from = said->direction == syntax::Direction::left ? Side::left : Side::right;
     }
   }
   const bool inward = *step.direction == syntax::Direction::inward || *step.direction == syntax::Direction::inside;
@@ -259,6 +260,10 @@ void Knitter::lift_or_latch(const syntax::Step& step, Place& place, std::vector<
       if (set.empty()) continue;
       record.amount += set.count();
       record.needles = bench.span(set, bed);
+      if (bench.machine().tube() && !bench.carrying(runtime::other(bed)).empty()) {   // its ends are corners
+        const NeedleSet all = bench.carrying(bed);
+        for (int needle : set) record.second_amount += needle == all.first() || needle == all.last() ? 1 : 0;
+      }
       if (step.kind == syntax::StepKind::lift) apply(step, i, runtime::Lift{bed, set});
       else apply(step, i, runtime::LatchUp{bed, set});
     }

@@ -172,3 +172,77 @@ TEST_CASE("a setting is its tile, and what it ends with") {
         "Set the needles over L7–R6 (L8–R7, L9–R8, L10–R9), from the left [| .], ending [|] on the right: 7 (8, 9, 10) "
         "needles in WP (chart 1).\n");
 }
+
+TEST_CASE("emptied needles are filled from the side that was said, whichever way the stitches went") {
+  Recorder r(4);
+  knit::Step& step = r.op(Act::move);
+  Selection each;
+  each.kind = Selection::Kind::of_each;
+  each.where = Selection::Where::last;
+  each.group.assign(4, 4);
+  give(step, each, {6, 6, 6, 6});
+  step.operation.side = knit::Side::left;
+  step.operation.empties = knit::Empties::filled;
+  step.operation.filled_from = knit::Side::right;
+  for (auto& record : step.records) record.target = 1, record.emptied = 6;
+  CHECK(told(r.take()) == "From the left, move the last st of each group of 4 to the needle on its left. On each empty needle hang the "
+                          "loop below the st on its right.\n");
+}
+
+TEST_CASE("a corner of a tube is closed from the other bed, at needles that are named") {
+  const auto lifted = [](Selection::Where where, std::int64_t corners) {
+    Recorder r(4);
+    knit::Step& step = r.op(Act::lift);
+    give(step, on_side(where, 1), {2, 2, 2, 2});
+    for (std::size_t i = 0; i < 4; ++i) {
+      knit::SizeRecord& record = step.records[i];
+      const std::int32_t n = 6 + static_cast<std::int32_t>(i);
+      record.before.span = {{-n, knit::Bed::main}, {n, knit::Bed::main}};
+      record.before.second_span = {{-n, knit::Bed::second}, {n - 1, knit::Bed::second}};
+      record.needles = record.before.span;
+      record.second_amount = corners;
+    }
+    return told(r.take());
+  };
+  CHECK(lifted(Selection::Where::each, 2) ==
+        "To close the corners, at each end lift the loop below the end st of the second bed onto the end needle of the main bed, "
+        "where a st hangs already: from L6 and R5 (L7 and R6, L8 and R7, L9 and R8) of the second bed onto L6 and R6 (L7 and R7, "
+        "L8 and R8, L9 and R9) of the main bed.\n");
+  CHECK(lifted(Selection::Where::left, 2) ==
+        "To close the corner, on the left lift the loop below the end st of the second bed onto the end needle of the main bed, "
+        "where a st hangs already: L6 (L7, L8, L9) on both beds.\n");
+  // On one bed there is no other to take it from.
+  CHECK(lifted(Selection::Where::each, 0) ==
+        "To close the corners, beside the last needle on each side lift the loop below the neighbouring st and hang it on that "
+        "needle too.\n");
+}
+
+TEST_CASE("the carriage is set for tuck and slip rows and set back, also from turn to turn") {
+  for (const auto& [act, word] : {std::pair{Act::tuck, "tuck"}, std::pair{Act::slip, "slip"}}) {
+    Recorder r(4);
+    Selection every;
+    every.kind = Selection::Kind::every;
+    every.group.assign(4, 2);
+    give(r.op(act), every, {2, 2, 2, 2});
+    const std::string set = std::string("Set the carriage to ") + word + ". ";
+    CHECK(told(r.take()).find(set + "At MT, knit 2 rows with every second needle set to " + word +
+                              ", counted from the left. Set the carriage to knit again.") != std::string::npos);
+  }
+}
+
+TEST_CASE("how deep a column is dropped is told while every needle has knitted every row") {
+  const auto latched = [](bool one_held) {
+    Recorder r(4);
+    r.cast_on({36, 36, 36, 36});
+    r.knit({3, 3, 3, 3});
+    r.op(Act::hang_comb);
+    r.counter(0);
+    if (one_held) give(r.op(Act::hold), on_side(Selection::Where::left, 1), {1, 1, 1, 1});
+    r.knit({4, 5, 6, 7});
+    give(r.op(Act::latch_up), on_side(Selection::Where::right, 1), {1, 1, 1, 1});
+    return told(r.take());
+  };
+  CHECK(latched(false).find("Drop the last st on the right, down to the first row of its column, 7 (8, 9, 10) rows below, and latch "
+                            "the column up again from that row") != std::string::npos);
+  CHECK(latched(true).find("down to the first row of its column, and latch") != std::string::npos);
+}

@@ -112,9 +112,11 @@ TEST_CASE("the plain row before a chart is the selecting row, told with the row;
   };
   const std::string text = band(false, {2, 2, 2, 2});
   CHECK(text.find("Knit 2 rows. If your machine selects needles from a card or a screen, the last of these rows is the selecting "
-                  "row: set the pattern to its first row before you knit it. At MT+1, thread CC as the second colour") !=
+                  "row: set the pattern to its first row before you knit it. Thread CC as the second colour and set the carriage "
+                  "for two colours. At MT+1, knit the dots chart, 2 rows.") !=
         std::string::npos);
   CHECK(text.find("The first and the last needle knit as the chart has them.") != std::string::npos);
+  CHECK(text.find("(chart 1). Then set the carriage to knit plain again.") != std::string::npos);
   CHECK(band(false, {1, 1, 1, 1}).find("this row is the selecting row") != std::string::npos);
   CHECK(band(true, {2, 2, 2, 2}).find("selecting row") == std::string::npos);
   // One size has no plain row here: it is not told of any.
