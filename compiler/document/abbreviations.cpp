@@ -26,8 +26,8 @@ constexpr std::array explained{
     Explained{"rounds", "a round is 2 rows of the carriage, one on each bed; RC counts them both", "for rounds"},
     Explained{"set to tuck", "these needles take the yarn beside their st and do not knit it off; set them as your machine does it"},
     Explained{"set to slip", "these needles are passed over and keep their st; set them as your machine does it"},
-    Explained{"rest at the edge", "twist the yarn that rests with the yarn that knits after every 2 rows, so that no long loop "
-                      "lies along the edge"},
+    Explained{"rest at the edge", "twist the yarn that rests with the yarn that knits whenever that one comes to its edge, so that no "
+                      "long loop lies along it; while the needles there are held, let it hang"},
     Explained{"wrap",
               "pass the yarn under the needle in HP and back over it, close to the bed, before the carriage returns"},
 };

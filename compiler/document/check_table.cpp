@@ -22,20 +22,23 @@ bool apart(const SectionEnd& a, const SectionEnd& b) {
 
 }  // namespace
 
-SectionEnd section_end(const std::string& title, const std::vector<std::optional<knit::MachineState>>& states) {
-  SectionEnd end{title, PerSize(states.size())};
+SectionEnd section_end(const std::string& title, const States& states, const States& before_off) {
+  SectionEnd end{title, PerSize(states.size()), PerSize(states.size())};
+  const auto cell = [](const std::optional<knit::MachineState>& state) -> std::optional<std::string> {
+    if (!state || state->stitches == 0) return std::nullopt;
+    return kept_together(fmt::format("{} {} {} {}", counter_digits(state->row_counter), carriage_word(state->carriage), state->stitches,
+                                     span_name(state->span)));
+  };
   for (std::size_t i = 0; i < states.size(); ++i) {
-    const std::optional<knit::MachineState>& state = states[i];
-    if (!state || state->stitches == 0) continue;
-    end.stands[i] = kept_together(fmt::format("{} {} {} {}", counter_digits(state->row_counter), carriage_word(state->carriage),
-                                              state->stitches, span_name(state->span)));
+    end.stands[i] = cell(states[i]);
+    if (i < before_off.size()) end.before_off[i] = cell(before_off[i]);
   }
   return end;
 }
 
-std::optional<Table> check_table(const std::vector<SectionEnd>& ends, const std::vector<knit::SizeName>& sizes,
-                                 knit::SizeSet printed) {
-  if (std::popcount(printed) < worth_a_table) return std::nullopt;
+namespace {
+
+std::vector<SectionEnd> columns_of(const std::vector<SectionEnd>& ends) {
   std::vector<SectionEnd> columns;
   for (const SectionEnd& end : ends) {
     if (std::none_of(end.stands.begin(), end.stands.end(), [](const auto& cell) { return cell.has_value(); })) continue;
@@ -49,6 +52,24 @@ std::optional<Table> check_table(const std::vector<SectionEnd>& ends, const std:
     for (std::size_t i = 0; i < end.stands.size(); ++i) {
       if (end.stands[i]) same->stands[i] = end.stands[i];
     }
+  }
+  return columns;
+}
+
+}  // namespace
+
+std::optional<Table> check_table(const std::vector<SectionEnd>& ends, const std::vector<knit::SizeName>& sizes,
+                                 knit::SizeSet printed) {
+  if (std::popcount(printed) < worth_a_table) return std::nullopt;
+  std::vector<SectionEnd> columns = columns_of(ends);
+  if (columns.size() == 1) {
+    std::vector<SectionEnd> up_to_the_end = ends;
+    for (SectionEnd& end : up_to_the_end) {
+      for (std::size_t i = 0; i < end.stands.size(); ++i) {
+        if (!end.stands[i]) end.stands[i] = end.before_off[i];
+      }
+    }
+    columns = columns_of(up_to_the_end);
   }
   if (columns.size() < 2) return std::nullopt;   // one is read where it stands
   Table table;

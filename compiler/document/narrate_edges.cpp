@@ -81,12 +81,19 @@ void bare_bed(const Telling& t, Told& told) {
       fmt::format("put {}{} in WP and all other needles in NWP", t.needles(), second ? " of the second bed" : ""));
 }
 
+// The lower edge of a slot while its waste is still in it.
+bool below_a_line(const Telling& t) {
+  const auto& edges = t.operation().edges;
+  return edges.size() == 1 && edges.front().ends_with("_slot.lower");
+}
+
 }  // namespace
 
 Told tell_hang_edge(const Telling& t) {
   Told told;
   told.breaks = true;
-  const std::string edge = t.edges(t.operation().edges);
+  std::string edge = t.edges(t.operation().edges);
+  if (below_a_line(t)) edge += fmt::format(", the sts just below {},", t.waste());
   const bool comb = in_all(t, &SizeRecord::comb_moved), waste = in_all(t, &SizeRecord::waste_drawn);
   const bool hem = t.always([](const SizeRecord& r) { return r.before.stitches > 0; });
   const bool open_hem = hem && t.memory().cast_on == Method::open_on_waste;
@@ -126,6 +133,11 @@ Told tell_hang_edge(const Telling& t) {
                                              "st on each: {}",
                                              edge, side, on_needles(t), t.amount("st")));
         told.sentences.push_back("begin with the st nearest to the work, on the needle nearest to the work, and go outwards");
+        break;
+      }
+      if (!hem) {   // the whole piece hangs from it
+        told.sentences.push_back(fmt::format("with the knit side towards you, from left to right hang {} on {}, one st on each: {}", edge,
+                                             on_needles(t), t.amount("st")));
         break;
       }
       told.sentences.push_back(

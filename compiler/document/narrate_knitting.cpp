@@ -166,14 +166,16 @@ void joined_to(const Telling& t, Told& told) {
            one.edges.front().substr(one.edges.front().size() - 5) == (one.side == knit::Side::left ? "right" : ".left");
   };
   const bool round = std::all_of(all.begin(), all.end(), turned);
-  told.sentences.push_back(fmt::format("to join, hold the other piece upright before the bed, the edge it began with down and "
-                                       "its {} side towards you{}",
-                                       round ? "knit" : "purl",
-                                       round ? ": so its right edge lies at the left end of the work" : ""));
-  told.sentences.push_back(fmt::format("before each row{} hang the next loop of its edge, from the bottom upwards and one for "
-                                       "every 2{}rows of it, on the end needle {}",
-                                       both ? "" : " that starts from the " + side_word(all.front().side), no_break,
-                                       both ? "beside the carriage" : "there"));
+  // Said before the rows: it is done from the first of them on.
+  const std::vector<std::string> how = {
+      fmt::format("in the next rows the other piece is joined on: hold it upright before the bed, the edge it began with down and its "
+                  "{} side towards you{}",
+                  round ? "knit" : "purl", round ? ", so that its right edge lies at the left end of the work" : ""),
+      fmt::format("before each row{} hang the next loop of its edge, from the bottom upwards and one for every 2{}rows of it, on the "
+                  "end needle {}",
+                  both ? "" : " that starts from the " + side_word(all.front().side), no_break, both ? "beside the carriage" : "there")};
+  told.sentences.insert(told.sentences.begin() + static_cast<std::ptrdiff_t>(told.tension_at), how.begin(), how.end());
+  told.tension_at += how.size();
 }
 
 }  // namespace
@@ -207,8 +209,11 @@ Told tell_knit_to_row(const Telling& t) {
 
 Told tell_knit_by_hand(const Telling& t) {
   Told told;
-  told.sentences = {fmt::format("with {} knit {} by hand over {}; the carriage stays where it is", t.yarn(),
-                                t.amount("row"), t.noun("needle").text)};
+  const auto& selections = t.operation().selections;
+  const bool part = !selections.empty() && (selections.front().kind == knit::Selection::Kind::half || !selections.front().name.empty());
+  const std::string needles = part && t.always([](const SizeRecord& r) { return r.needles.first.number != 0; }) ? ", " + t.needles() : "";   // where its line begins must be sure
+  told.sentences = {fmt::format("with {} knit {} by hand over {}{}; the carriage stays where it is", t.yarn(),
+                                t.amount("row"), t.noun("needle").text, needles)};
   return told;
 }
 
@@ -288,7 +293,9 @@ Told tell_cut(const Telling& t) {
 
 Told tell_rest_yarn(const Telling& t) {
   Told told;
-  told.sentences = {fmt::format("take {} out of the carriage and let it rest at the edge", t.yarn())};
+  const PerSize sides = t.each([](const SizeRecord& r) { return side_word(r.before.carriage); });
+  told.sentences = {fmt::format("take {} out of the carriage and let it rest at the edge{}", t.yarn(),
+                                agree(sides, t.scope()) ? " on the " + t.run(sides) : "")};
   return told;
 }
 

@@ -154,10 +154,11 @@ Told tell_set_needles(const Telling& t) {
   if (two_beds) sentence += ", second bed " + row_of(o.second_tile);
   if (two_beds || o.tile.size() > 1) {
     const bool alike = t.always([](const SizeRecord& r) { return r.amount == r.second_amount; });
+    const std::string second = t.run(t.each([](const SizeRecord& r) { return fmt::format("{}", r.second_amount); }));
     sentence += fmt::format(": {} needles in WP{}", t.amount(),
                             !two_beds ? ""
                             : alike   ? " on each bed"
-                                      : " on the main bed");
+                                      : fmt::format(" on the main bed and {} on the second", second));
   }
   told.sentences = {std::move(sentence)};
   if (o.tile.size() > 1 && !two_beds) told.chart = "needle setting";

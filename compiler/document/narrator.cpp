@@ -377,15 +377,21 @@ bool Narrator::joined_to_last(const Told& told, SizeSet scope) {
 // A section ends where it does or, if some sizes go on in sections of their own inside it, where the first of these begins.
 void Narrator::end_section() {
   if (!begun_) return;
-  std::vector<std::optional<knit::MachineState>> states(known_.size());
+  States states(known_.size()), before_off(known_.size());
   for (std::size_t i = 0; i < states.size(); ++i) {
-    if (knit::has(begun_->scope, i)) states[i] = known_[i].now;
+    if (!knit::has(begun_->scope, i)) continue;
+    states[i] = known_[i].now;
+    before_off[i] = known_[i].before_off;
   }
-  section_ends_.push_back(section_end(begun_->title, states));
+  section_ends_.push_back(section_end(begun_->title, states, before_off));
   begun_.reset();
 }
 
 void Narrator::section(const Step& one, SizeSet scope) {
+  if (begun_) {   // the section before goes on in sections of some sizes: it is told to its end here
+    due_.unsaid_row = due_.unsaid_side = due_.unsaid_stitches = true;
+    due_.scope = begun_->scope;
+  }
   settle();
   end_paragraph();
   end_section();
@@ -458,6 +464,7 @@ void Narrator::said(const Step& one, SizeSet scope) {
 }
 
 void Narrator::remark(const Step& one, SizeSet scope, const std::string& before) {
+  if (one.kind == Kind::caution && worked_.warned_before(one, scope)) return;
   settle();
   Remark block;
   block.caution = one.kind == Kind::caution;

@@ -57,6 +57,7 @@ class Narrator {
     std::optional<knit::NeedleSpan> span, second_span;
     std::optional<std::int32_t> tension, second_tension;   // the second while that bed has stitches
     std::optional<knit::MachineState> now;  // after the last step told
+    std::optional<knit::MachineState> before_off;   // before the piece came off the needles
   };
   struct Due {                                         // facts that must still be printed after the sentences before
     bool row = false, side = false, stitches = false;  // in any case

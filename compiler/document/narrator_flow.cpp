@@ -140,7 +140,10 @@ std::string Narrator::with_tension(std::string sentence, const knit::Step& step,
 
 void Narrator::remember(const knit::Step& step, SizeSet scope) {
   for (std::size_t i = 0; i < step.records.size() && i < known_.size(); ++i) {
-    if (knit::has(scope & step.sizes, i)) known_[i].now = step.records[i].after;
+    if (!knit::has(scope & step.sizes, i)) continue;
+    const knit::SizeRecord& record = step.records[i];
+    if (record.before.stitches > 0 && record.after.stitches == 0) known_[i].before_off = record.before;
+    known_[i].now = record.after;
   }
 }
 

@@ -151,7 +151,7 @@ void Narrator::repeat(const Step& one, SizeSet scope) {
     PerSize turns;
     for (const std::int64_t turn : found.turn) turns.push_back(ordinal(turn));
     const std::string when =
-        found.every_turn ? "" : fmt::format("The {} time", graded(turns, printing_.printed, found.sizes));
+        found.every_turn ? "" : fmt::format("The {} time through", graded(turns, printing_.printed, found.sizes));
     remark(*found.remark, found.sizes, when);
   }
 }

@@ -58,6 +58,17 @@ const Worked::Part* Worked::find(const Part& part) const {
   return nullptr;
 }
 
+bool Worked::warned_before(const knit::Step& caution, knit::SizeSet scope) {
+  for (Warning& known : warnings_) {
+    if (!(known.where == caution.where) || known.title != caution.title) continue;
+    if ((scope & ~known.scope) == 0) return true;
+    known.scope |= scope;
+    return false;
+  }
+  warnings_.push_back({caution.where, caution.title, scope});
+  return false;
+}
+
 void Worked::add(Part part) {
   const auto of_its_piece = [&](const Part& known) { return known.kind == Kind::cast_on && known.piece == part.piece; };
   if (part.kind == Kind::cast_on && std::any_of(parts_.begin(), parts_.end(), of_its_piece)) return;

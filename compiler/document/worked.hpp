@@ -46,6 +46,10 @@ class Worked {
   bool corners_were_closed(const Part& known) const;   // in its section, after the technique
   void star(const std::string& piece, const std::string& section) { ++places_[{piece, section}].stars; }
 
+  // A caution of a technique that is worked again is not said again; whether it was said to all of these sizes. Notes stand
+  // where they are needed.
+  bool warned_before(const knit::Step& caution, knit::SizeSet scope);
+
   std::string sides_changed_for;   // "second sock": the mirrored piece for which it was told how to read the first
 
  private:
@@ -56,6 +60,12 @@ class Worked {
   };
   std::map<std::pair<std::string, std::string>, Place> places_;
   std::vector<Part> parts_;
+  struct Warning {
+    text::Span where;                  // in the source: the same place is the same caution,
+    std::vector<std::string> title;    // unless it was called with other numbers
+    knit::SizeSet scope = 0;
+  };
+  std::vector<Warning> warnings_;
 };
 
 }  // namespace stk::document

@@ -41,8 +41,8 @@ void others(const Printing& printing, const PieceFacts& piece, Charts& charts, s
   if (piece.mirrors_exactly) {
     add_paragraph(blocks,
                   {"Work as the first with the sides changed: for left read right and for right left, for COR read "
-                   "COL and for COL COR, for L needles read R needles and for R needles L needles. Read the charts from right "
-                   "to left."});
+                   "COL and for COL COR, for L needles read R needles and for R needles L needles. What is on the left in "
+                   "a chart is on the right here."});
     worked.sides_changed_for = "second " + name;
     return;
   }

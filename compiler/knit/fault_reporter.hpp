@@ -2,6 +2,7 @@
 // kinds in a row; what takes more than a line is in fault_reporter_*.cpp.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <utility>
 #include <vector>
@@ -60,6 +61,7 @@ class FaultReporter {
   // fault_reporter_yarn.cpp
   void carriage_elsewhere();
   void float_too_long();
+  std::string beside_another_bed(int needle, std::optional<runtime::Bed> bed) const;
   // fault_reporter_edges.cpp
   const char* edge_side(runtime::EdgeId id, bool opposite = false) const;
   void loops_on_needles(const std::string& needles);

@@ -8,9 +8,22 @@ void FaultReporter::carriage_elsewhere() {
       .help("an even number of rows brings it back to the side where they began, an odd number to the other");
 }
 
+// "R5 of the second bed" while both beds carry stitches. A needle whose bed is not known has one if it carries on one alone.
+std::string FaultReporter::beside_another_bed(int needle, std::optional<runtime::Bed> bed) const {
+  const std::string name = needle_text(bench_, needle);
+  const auto carrying = [&](runtime::Bed on) { return bench_.machine().carrying(on); };
+  if (needle < 0 || carrying(runtime::Bed::main).empty() || carrying(runtime::Bed::second).empty()) return name;
+  if (!bed) {
+    const bool main = carrying(runtime::Bed::main).contains(needle), second = carrying(runtime::Bed::second).contains(needle);
+    if (main == second) return name;
+    bed = main ? runtime::Bed::main : runtime::Bed::second;
+  }
+  return name + (*bed == runtime::Bed::main ? " of the main bed" : " of the second bed");
+}
+
 void FaultReporter::float_too_long() {
   Builder builder = at<Code::Y01>();
-  const std::string from = needle_text(bench_, static_cast<int>(f_.needle)), to = needle_text(bench_, f_.needles.first());
+  const std::string from = beside_another_bed(f_.needle, std::nullopt), to = beside_another_bed(f_.needles.first(), f_.bed);
   const std::string past = count_text(f_.a, "stitch", "stitches");
   const runtime::YarnId second = bench_.machine().second_threaded();
   if (second.given()) {   // rows of a chart: each yarn has a path of its own, from row to row

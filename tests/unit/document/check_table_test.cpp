@@ -26,7 +26,11 @@ SectionEnd section(const std::string& title, std::int64_t rows, knit::SizeSet sc
   for (std::size_t i = 0; i < 5; ++i) {
     if (knit::has(scope, i)) states[i] = r.states()[i];
   }
-  return section_end(title, states);
+  if (!off) return section_end(title, states);
+  States before = states;
+  const std::vector<Step> steps = r.take();
+  for (std::size_t i = 0; i < 5; ++i) before[i] = steps.back().records[i].before;
+  return section_end(title, states, before);
 }
 
 std::string text_of_rows(const Table& table) {
@@ -56,7 +60,8 @@ TEST_CASE("a section that leaves nothing on the needles has no column; few sizes
   const auto table = check_table({section("Leg", 20), section("Slot", 20), section("Foot", 8), section("Toe", 8, 31, true)}, five, 31);
   REQUIRE(table.has_value());
   CHECK(table->columns == std::vector<std::string>{"Size", "Leg", "Foot"});   // nor one in which nothing moved on
-  CHECK_FALSE(check_table({section("Leg", 20), section("Toe", 8, 31, true)}, five, 31).has_value());
+  CHECK_FALSE(check_table({section("Leg", 20), section("Leg", 20)}, five, 31).has_value());
+  CHECK_FALSE(check_table({section("Toe", 8, 31, true)}, five, 31).has_value());
   CHECK_FALSE(check_table({section("Leg", 20), section("Foot", 8)}, five, 15).has_value());
 }
 
@@ -97,4 +102,11 @@ TEST_CASE("a section within which some sizes go on in sections of their own ends
   CHECK(narrator.section_ends()[1].title == "Leg");
   CHECK_FALSE(narrator.section_ends()[1].stands[0].has_value());
   CHECK(plain(narrator.section_ends()[1].stands[3].value_or("")) == "034 COR 18 L9–R9");
+}
+
+TEST_CASE("a piece that comes off in its second section has a table up to there") {
+  const auto table = check_table({section("Leg", 20), section("Instep", 8, 31, true)}, five, 31);
+  REQUIRE(table.has_value());
+  CHECK(table->columns == std::vector<std::string>{"Size", "Leg", "Instep"});
+  CHECK(plain(table->rows[0][2]) == "008 COR 12 L6–R6");
 }

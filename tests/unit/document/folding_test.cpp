@@ -169,7 +169,7 @@ TEST_CASE("a remark that stands in one turn is given with its turn, and does not
   });
   CHECK(after_first_line(told(r.take())) ==
         "Knit 3 rows. Repeat the last 3 rows 4 times more. RC 015. COL.\n"
-        "NOTE The second time: move the weights up.\n");
+        "NOTE The second time through: move the weights up.\n");
 }
 
 TEST_CASE("a single turn is no repeat") {

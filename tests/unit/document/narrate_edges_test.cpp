@@ -161,3 +161,19 @@ TEST_CASE("a graft begins where its tail hangs") {
         "on "
         "each. Remove WY.\n");
 }
+
+TEST_CASE("an edge hung on a bare bed with its sides changed shows its knit side") {
+  Recorder r(4);
+  knit::Step& hang = r.op(Act::hang_edge);
+  hang.operation.method = knit::Method::reversed;
+  hang.operation.edges = {"sole_end"};
+  hang.operation.selections.resize(1);
+  hang.operation.selections[0].kind = knit::Selection::Kind::span;
+  hang.operation.selections[0].count.assign(4, 12);
+  for (auto& record : hang.records) {
+    record.amount = record.after.stitches = record.after.in_work = 12;
+    record.needles = record.after.span = test::about_centre(12);
+  }
+  CHECK(told(r.take()).find("With the knit side towards you, from left to right hang the sole end on 12 needles, one st on each: 12 sts.") !=
+        std::string::npos);
+}

@@ -118,6 +118,32 @@ TEST_CASE("yarns, counter and comb") {
   r.op(knit::Act::hang_weights).operation.edges = {"sock.cast_on"};
   CHECK(told(r.take()) ==
         "Thread CC. Cut MY with a tail of 20 (25, 25, 25) cm; it hangs on the right. Thread MY. Thread CC in the second "
-        "feeder: it knits in the rows of a chart only, and plain rows are of MY alone. Take CC out of the carriage and let it rest at the edge.\n"
+        "feeder: it knits in the rows of a chart only, and plain rows are of MY alone. Take CC out of the carriage and let it rest at the edge on the right.\n"
         "RC 000. Hang the comb with its weights. Unhang the comb and the weights. Hang weights on the cast-on edge.\n");
+}
+
+TEST_CASE("a line knitted by hand over a part says between which needles") {
+  Recorder r(4);
+  knit::Step& line = r.counted(knit::Act::knit_by_hand, {1, 1, 1, 1});
+  line.operation.yarns = {"waste"};
+  line.operation.selections.resize(1);
+  line.operation.selections[0].kind = knit::Selection::Kind::half;
+  line.operation.selections[0].where = knit::Selection::Where::right;
+  for (std::size_t i = 0; i < 4; ++i) line.records[i].needles = {{1, {}}, {18 + 3 * static_cast<std::int32_t>(i), {}}};
+  CHECK(told(r.take()) ==
+        "With WY knit 1 row by hand over the right half, R1–R18 (R1–R21, R1–R24, R1–R27); the carriage stays where it is.\n");
+}
+
+TEST_CASE("how a piece is joined on is told before its first row, and once") {
+  Recorder r(4);
+  r.cast_on({36, 36, 36, 36});
+  for (int i = 0; i < 2; ++i) {
+    knit::Step& rows = r.knit({3, 3, 3, 3});
+    rows.operation.joining = {{knit::Side::left, {"front.leg.right"}}, {knit::Side::right, {"front.leg.left"}}};
+  }
+  const std::string text = told(r.take());
+  CHECK(text.find("In the next rows the other piece is joined on: hold it upright before the bed, the edge it began with down and "
+                  "its knit side towards you, so that its right edge lies at the left end of the work. Before each row hang the "
+                  "next loop of its edge, from the bottom upwards and one for every 2 rows of it, on the end needle beside the "
+                  "carriage. Knit 3 rows, joining both edges to the leg of the front. Knit 3 rows, joining") != std::string::npos);
 }

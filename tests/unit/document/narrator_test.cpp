@@ -172,3 +172,33 @@ TEST_CASE("what is printed short is explained, in whichever number it stands") {
   }
   CHECK(terms == "RC COR MT st ");
 }
+
+TEST_CASE("the caution of a technique that is worked twice is said once, unless with another number") {
+  const auto cautions = [](const char* second) {
+    Recorder r(4);
+    for (const char* title : {"Mind 4 loops.", second}) {
+      Step& caution = r.add(Step::Kind::caution);
+      caution.title = {title};
+      caution.where = {10, 20, {}};
+      r.knit({2, 2, 2, 2});
+    }
+    return told(r.take());
+  };
+  CHECK(cautions("Mind 4 loops.").find("CAUTION", 1) == std::string::npos);
+  CHECK(cautions("Mind 6 loops.").find("CAUTION Mind 6 loops.") != std::string::npos);
+}
+
+TEST_CASE("a section that goes on in sections of some sizes is told to its end first") {
+  Recorder r(4);
+  r.open(Step::Kind::section, "Edge", 15);
+  r.cast_on({36, 36, 36, 36});
+  r.knit({5, 5, 7, 7});
+  r.open(Step::Kind::only_for, "", 3);
+  r.open(Step::Kind::section, "Leg", 3);
+  r.counter(0);
+  r.knit({8, 8, 0, 0});
+  r.close();
+  r.close();
+  r.close();
+  CHECK(told(r.take()).find("Knit 5 (5, 7, 7) rows. RC 005 (005, 007, 007). COL.\n# Leg") != std::string::npos);
+}
