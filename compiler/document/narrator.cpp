@@ -100,6 +100,7 @@ void Narrator::tell_all(const Steps& all, int level, const std::string& piece) {
   used_names_.clear();
   section_.clear();
   before_charts_ = rows_before_charts(all, printing_.printed);
+  counter_ahead_ = set_before_first_row(all, printing_.printed);
   last_told_ = nullptr;
   collect_names(all, used_names_);
   for (Known& known : known_) known = {};
@@ -182,6 +183,7 @@ void Narrator::operation(const Step& one, SizeSet scope) {
   once_for_both_sides(one, told_for);
   const Telling telling(one, printing_.printed, told_for, printing_.yarns, memory_, printing_.piece);
   Told told = tell(telling);
+  if (const auto ahead = counter_ahead_.find(&one); ahead != counter_ahead_.end() && (told_for & ~ahead->second) == 0) told.row = false;
   if (told.sentences.empty()) {
     remember(one, scope);
     return;

@@ -14,6 +14,7 @@
 
 #include "compiler/document/charts.hpp"
 #include "compiler/document/check_table.hpp"
+#include "compiler/document/counter_ahead.hpp"
 #include "compiler/document/document.hpp"
 #include "compiler/document/folding.hpp"
 #include "compiler/document/selecting_row.hpp"
@@ -128,7 +129,7 @@ class Narrator {
     knit::SizeSet scope = 0;
   };
   std::optional<Begun> begun_;        // the section being told, until it or its own part ends
-  std::map<const knit::Step*, knit::SizeSet> before_charts_;
+  std::map<const knit::Step*, knit::SizeSet> before_charts_, counter_ahead_;
   const knit::Step* last_told_ = nullptr;   // the last step that makes or closes an edge, for its other side
   int level_ = 1;
   int fold_depth_ = 0;

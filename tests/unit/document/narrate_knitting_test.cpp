@@ -147,3 +147,17 @@ TEST_CASE("how a piece is joined on is told before its first row, and once") {
                   "next loop of its edge, from the bottom upwards and one for every 2 rows of it, on the end needle beside the "
                   "carriage. Knit 3 rows, joining both edges to the leg of the front. Knit 3 rows, joining") != std::string::npos);
 }
+
+TEST_CASE("a counter that is set before the first row is told there alone") {
+  const auto begun = [](bool knitted) {
+    Recorder r(4);
+    r.cast_on({36, 36, 36, 36});
+    if (knitted) r.knit({3, 3, 3, 3});
+    r.thread("main");
+    r.counter(0);
+    r.knit_to_row({20, 20, 20, 20});
+    return told(r.take());
+  };
+  CHECK(begun(false).find("from left to right. COR.") != std::string::npos);
+  CHECK(begun(true).find("from left to right. RC 000. COR.") != std::string::npos);
+}
