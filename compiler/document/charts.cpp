@@ -433,10 +433,12 @@ std::size_t Charts::of_colours(const knit::Step& step, SizeSet scope, const std:
     needles[0][i] = needle_name(record.needles.first.number);
     needles[1][i] = needle_name(record.needles.last.number);
   }
-  picture.first_column = graded(columns[0], printed_, scope);
-  picture.last_column = graded(columns[1], printed_, scope);
-  picture.first_needle = graded(needles[0], printed_, scope);
-  picture.last_needle = graded(needles[1], printed_, scope);
+  // Its title names the sizes it is for: their numbers follow in that order, without a dash for each of the others.
+  const SizeSet here = scope & printed_;
+  picture.first_column = graded(columns[0], here, here);
+  picture.last_column = graded(columns[1], here, here);
+  picture.first_needle = graded(needles[0], here, here);
+  picture.last_needle = graded(needles[1], here, here);
   picture.rows = operation.chart;
   if (operation.chart_marks.size() >= 2) {
     picture.ground = operation.chart_marks[0];

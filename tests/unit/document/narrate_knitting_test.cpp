@@ -161,3 +161,24 @@ TEST_CASE("a counter that is set before the first row is told there alone") {
   CHECK(begun(false).find("from left to right. COR.") != std::string::npos);
   CHECK(begun(true).find("from left to right. RC 000. COR.") != std::string::npos);
 }
+
+TEST_CASE("the columns of a chart for some of the sizes are told size by size") {
+  const auto columns = [](knit::SizeSet sizes) {
+    Recorder r(4);
+    r.cast_on({36, 42, 48, 54});
+    knit::Step& chart = r.counted(knit::Act::knit_chart, {2, 2, 2, 2});
+    chart.operation.yarns = {"main", "contrast"};
+    chart.operation.chart = {"x.", ".x"};
+    chart.operation.chart_marks = ".x";
+    chart.sizes = sizes;
+    for (std::size_t i = 0; i < 4; ++i) {
+      chart.records[i].target = 1 + static_cast<std::int64_t>(i);
+      chart.records[i].second_amount = 9 - static_cast<std::int64_t>(i);
+    }
+    return told(r.take());
+  };
+  CHECK(columns(15).find("Column 1 (2, 3, 4) of it stands at the left end of the work. Column 9 (8, 7, 6) stands at the right end") !=
+        std::string::npos);
+  CHECK(columns(12).find("Its columns at the left and at the right end of the work are: Women L 3 and 7, Men L 4 and 6 (chart 1).") !=
+        std::string::npos);
+}
