@@ -1,5 +1,7 @@
 #include "compiler/document/narrator.hpp"
 
+#include "compiler/document/both_sides_moved.hpp"
+
 #include <fmt/core.h>
 
 #include <algorithm>
@@ -120,6 +122,13 @@ void Narrator::steps(const Steps& all, SizeSet scope) {
   for (auto one = all.begin(); one != all.end(); ++one) {
     const SizeSet inner = scope & one->sizes;
     if (inner == 0) continue;
+    if (one + 1 != all.end()) {
+      if (const std::optional<Step> both = both_sides_moved(*one, one[1], inner)) {
+        step(*both, inner);
+        ++one;
+        continue;
+      }
+    }
     if (!closes_corners(*one)) {
       step(*one, inner);
       continue;

@@ -246,3 +246,23 @@ TEST_CASE("how deep a column is dropped is told while every needle has knitted e
                             "the column up again from that row") != std::string::npos);
   CHECK(latched(true).find("down to the first row of its column, and latch") != std::string::npos);
 }
+
+TEST_CASE("the outer stitches of a part that go outwards on one side and then on the other are told once") {
+  const auto moved = [](knit::Side second_goes) {
+    Recorder r(4);
+    Selection panel = half(Selection::Where::right);
+    panel.name = "panel";
+    for (const bool left : {true, false}) {
+      knit::Step& step = r.op(Act::move);
+      Selection edge = on_side(left ? Selection::Where::left : Selection::Where::right, 1);
+      give(step, joined(Selection::Kind::of, edge, panel), {1, 1, 1, 1});
+      step.operation.side = left ? knit::Side::left : second_goes;
+      step.operation.empties = knit::Empties::in_work;
+      for (auto& record : step.records) record.target = record.emptied = 1;
+    }
+    return told(r.take());
+  };
+  CHECK(moved(knit::Side::right) ==
+        "Move the last st on each side of the right half one needle outwards. Leave the 2 empty needles in WP: the eyelets.\n");
+  CHECK(moved(knit::Side::left).find("on each side") == std::string::npos);   // both to the left: two moves
+}
