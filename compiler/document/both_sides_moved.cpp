@@ -29,7 +29,8 @@ bool of_the_same_part(const Selection& a, const Selection& b) {
   if (a.kind != b.kind) return false;
   if (a.kind != Selection::Kind::of) return true;
   const Selection &x = a.parts[1], &y = b.parts[1];
-  return !x.name.empty() && x.name == y.name && x.needles == y.needles;
+  const bool said = !x.name.empty() || !x.needles.empty();   // `middle 8` has no name, but is evaluated each time
+  return said && x.kind == y.kind && x.name == y.name && x.needles == y.needles;
 }
 
 bool can_be_drawn_as_one(const SizeRecord& a, const SizeRecord& b) {

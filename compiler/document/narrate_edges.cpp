@@ -136,7 +136,7 @@ Told tell_hang_edge(const Telling& t) {
         break;
       }
       if (!hem) {   // the whole piece hangs from it
-        told.sentences.push_back(fmt::format("with the knit side towards you, from left to right hang {} on {}, one st on each: {}", edge,
+        told.sentences.push_back(fmt::format("turn the fabric over, the side that faced you away from you, and from left to right hang {} on {}, one st on each: {}", edge,
                                              on_needles(t), t.amount("st")));
         break;
       }

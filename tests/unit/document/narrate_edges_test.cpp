@@ -162,7 +162,7 @@ TEST_CASE("a graft begins where its tail hangs") {
         "each. Remove WY.\n");
 }
 
-TEST_CASE("an edge hung on a bare bed with its sides changed shows its knit side") {
+TEST_CASE("an edge hung on a bare bed with its sides changed is turned over, whichever side it showed before") {
   Recorder r(4);
   knit::Step& hang = r.op(Act::hang_edge);
   hang.operation.method = knit::Method::reversed;
@@ -174,6 +174,6 @@ TEST_CASE("an edge hung on a bare bed with its sides changed shows its knit side
     record.amount = record.after.stitches = record.after.in_work = 12;
     record.needles = record.after.span = test::about_centre(12);
   }
-  CHECK(told(r.take()).find("With the knit side towards you, from left to right hang the sole end on 12 needles, one st on each: 12 sts.") !=
+  CHECK(told(r.take()).find("Turn the fabric over, the side that faced you away from you, and from left to right hang the sole end on 12 needles, one st on each: 12 sts.") !=
         std::string::npos);
 }
