@@ -166,6 +166,13 @@ Told tell_hang_edge(const Telling& t) {
   } else if (waste) {
     told.sentences.push_back(fmt::format("draw out {}", t.waste()));
   }
+  // Turned over, the yarn has come to the other side: the carriage follows it without knitting.
+  const bool follows = t.always([](const SizeRecord& r) { return r.before.carriage != r.after.carriage; });
+  if (follows && !t.memory().threaded.empty() && !t.memory().yarn_cut) {
+    const bool left = t.always([](const SizeRecord& r) { return r.after.carriage == knit::Side::left; });
+    told.sentences.push_back(fmt::format("take the yarn out of the feeder, move the carriage to the {} and thread the yarn again",
+                                         left ? "left" : "right"));
+  }
   const bool second_alone = t.always([](const SizeRecord& r) {
     return r.before.stitches == 0 && r.after.second_bed > 0 && r.after.second_bed == r.after.stitches;
   });
