@@ -35,6 +35,7 @@ class Finishing {
   }
   Edge& edge(EdgeId id) { return fabric_.edges_[id.value]; }
   bool unused(EdgeId id);
+  bool is_top(PieceId piece, Side side) const;
   bool live(EdgeId id);
   void use(EdgeId id);
   void check_graft_tail(const Graft& graft);
@@ -290,6 +291,26 @@ void Finishing::operator()(const WeaveInEnds&) {
   for (YarnEnd& end : fabric_.ends_) end.woven = true;
 }
 
+// A piece knitted sideways: its first row is joined to its last one, one side is closed all along, and nothing else of it
+// is open. The other side is then the top, and no one's to sew.
+bool Finishing::is_top(PieceId piece, Side side) const {
+  bool ring = false;
+  for (const Edge& of : fabric_.edges_) {
+    if (of.piece != piece || of.kind == EdgeKind::gathered) continue;
+    if (of.kind == EdgeKind::selvedge) {
+      if (of.side == side ? of.state == EdgeState::used || of.joined > 0 : of.state != EdgeState::used && of.joined < of.rows) return false;
+      continue;
+    }
+    if (of.state != EdgeState::used) return false;
+    if (of.kind != EdgeKind::cast_on) continue;
+    ring = ring || std::any_of(fabric_.edges_.begin(), fabric_.edges_.end(), [&](const Edge& other) {
+             const bool end = other.kind == EdgeKind::live || other.kind == EdgeKind::bound_off;
+             return end && other.piece == piece && other.state == EdgeState::used && other.used == of.used;
+           });
+  }
+  return ring;
+}
+
 void Finishing::operator()(const Finish&) {
   for (std::uint32_t index = 0; index < fabric_.edges_.size(); ++index) {
     const Edge& of = fabric_.edges_[index];
@@ -306,11 +327,16 @@ void Finishing::operator()(const Finish&) {
   for (const Edge& of : fabric_.edges_) {
     if (of.kind == EdgeKind::selvedge && taken(of)) sewn[of.piece.value] = true;
   }
+  std::vector<std::array<bool, 2>> top(fabric_.pieces_);
+  for (std::uint32_t piece = 0; piece < fabric_.pieces_; ++piece) {
+    if (!sewn[piece]) continue;
+    for (const Side side : {Side::left, Side::right}) top[piece][static_cast<std::size_t>(side)] = is_top({piece}, side);
+  }
   for (std::uint32_t index = 0; index < fabric_.edges_.size(); ++index) {
     const Edge& of = fabric_.edges_[index];
     if (of.kind != EdgeKind::selvedge || of.state == EdgeState::used || of.joined >= of.rows || !sewn[of.piece.value])
       continue;
-    if (fabric_.section(of.section).layer_alone) continue;
+    if (fabric_.section(of.section).layer_alone || top[of.piece.value][static_cast<std::size_t>(of.side)]) continue;
     Fault& fault = raise(FaultKind::selvedge_left_open, EdgeId{index}, of.made);
     fault.section = of.section;
     fault.a = of.rows - of.joined;

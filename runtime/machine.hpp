@@ -250,6 +250,7 @@ class Machine {
   void check_tension(Outcome& outcome, const std::array<NeedleSet, 2>& worked);
   void check_pattern(Knitting& knitting, const NeedleSet& tuck, const NeedleSet& slip);
   void begin_rounds(Knitting& knitting);
+  void check_ends(Outcome& outcome);
   void check_zigzag(Outcome& outcome);
   void check_two_beds(Knitting& knitting, const std::array<NeedleSet, 2>& worked);
   void check_corners(Knitting& knitting, const std::array<NeedleSet, 2>& worked, Side from);
@@ -285,6 +286,7 @@ class Machine {
   bool tube_ = false, after_zigzag_ = false;
   std::int64_t zigzag_at_ = -1;                        // passes when only rounds have followed it; else -1
   std::optional<std::array<int, 2>> tensions_told_;    // of the beds, by a note
+  Tag tensions_set_ = no_tag;                          // what set either of them last
   std::array<Corner, 2> corners_;                      // by side
   Bed corner_bed_ = Bed::main;
   // since the last cast-on, for the comb
@@ -306,7 +308,7 @@ class Machine {
   std::vector<FormingSlot> forming_slots_;
   // said once
   NeedleSet quiet_bare_;                               // bare needles the yarn crosses
-  bool quiet_no_yarn_ = false, quiet_opposed_ = false;
+  bool quiet_no_yarn_ = false, quiet_opposed_ = false, quiet_ends_ = false;
   std::array<bool, 2> quiet_nothing_{};                // by bed; both when no bed has anything in a plain row
   Ledger ledger_;
 };

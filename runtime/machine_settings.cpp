@@ -14,8 +14,12 @@ void Machine::run(const ResetCounter& reset, Outcome&) { counter_ = reset.to; }
 
 void Machine::run(const SetTension& set, Outcome& outcome) {
   if (set.beds != Beds::main && spec_.beds < 2) raise(outcome, FaultKind::no_second_bed, Bed::second);
-  if (set.beds != Beds::second) bed_of(Bed::main).tension = set.offset_tenths;
-  if (set.beds != Beds::main) bed_of(Bed::second).tension = set.offset_tenths;
+  for (const Bed bed : {Bed::main, Bed::second}) {
+    const bool meant = set.beds == Beds::both || set.beds == (bed == Bed::main ? Beds::main : Beds::second);
+    if (!meant || bed_of(bed).tension == set.offset_tenths) continue;
+    bed_of(bed).tension = set.offset_tenths;
+    tensions_set_ = tag_;
+  }
   if (set.offset_tenths >= tension_least_ && set.offset_tenths <= tension_most_) return;
   // MT itself is on the dial, so the least is never above 0 and the most never below.
   const std::int64_t least = std::min(tension_least_, set.offset_tenths);

@@ -1,4 +1,7 @@
 // What only two beds can do wrong: needles that meet, layers that join, sides left open, corners.
+#include <algorithm>
+#include <cstdlib>
+
 #include "runtime/machine_knitting.hpp"
 
 namespace stk::runtime {
@@ -12,16 +15,37 @@ void Machine::begin_rounds(Knitting& knitting) {
   if (carrying(Bed::main).empty() || carrying(Bed::second).empty()) return;
   const std::array<int, 2> tensions{bed_of(Bed::main).tension, bed_of(Bed::second).tension};
   if (tensions[0] != tensions[1] && tensions_told_ != tensions) {
-    Fault& fault = raise(knitting.outcome, FaultKind::beds_at_two_tensions);
+    Fault& fault = raise(knitting.outcome, FaultKind::beds_at_two_tensions, Bed::main, {}, tensions_set_);
     fault.a = tensions[0];
     fault.b = tensions[1];
     tensions_told_ = tensions;
   }
   if (after_zigzag_) return;
   BedState& second = bed_of(Bed::second);
-  if (second.last_pass < 0 || second.last_pass != bed_of(Bed::main).last_pass) return;
-  raise(knitting.outcome, FaultKind::tube_shut_below);
-  second.last_pass = -1;
+  if (second.last_pass >= 0 && second.last_pass == bed_of(Bed::main).last_pass) {
+    raise(knitting.outcome, FaultKind::tube_shut_below);
+    second.last_pass = -1;
+    quiet_ends_ = true;   // what was set for a rib need not suit a tube
+  }
+  check_ends(knitting.outcome);
+}
+
+// At each end the yarn passes from bed to bed. Where one bed reaches farther out than the other it lies slack or tight
+// there in every round, and the layers are a parallelogram. One needle is an odd stitch, or shaping half done.
+void Machine::check_ends(Outcome& outcome) {
+  if (zigzag_at_ >= 0) return;
+  constexpr int needles_apart = 1;
+  const NeedleSet &main = carrying(Bed::main), &second = carrying(Bed::second);
+  const int left = std::abs(main.first() - second.first()), right = std::abs(main.last() - second.last());
+  const bool apart = std::max(left, right) > needles_apart;
+  if (apart && !quiet_ends_) {
+    const bool on_left = left >= right;
+    const int end = on_left ? main.first() : main.last();
+    Fault& fault = raise(outcome, FaultKind::tube_ends_apart, Bed::main, NeedleSet::one(end));
+    fault.a = on_left ? 0 : 1;
+    fault.b = on_left ? second.first() : second.last();
+  }
+  quiet_ends_ = apart;
 }
 
 // The zigzag holds the layers together below. A rib's edge wants a round or two above it and then rows; a tube that goes
@@ -66,12 +90,13 @@ void Machine::check_corners(Knitting& knitting, const std::array<NeedleSet, 2>& 
   const Bed bed = worked[0].empty() ? Bed::second : Bed::main;
   Corner& corner = corners_[static_cast<std::size_t>(from)];
   if (corner.at_end && corner_bed_ == bed) corner.turned = true;
-  for (const Side side : {Side::left, Side::right}) {
-    Corner& at = corners_[static_cast<std::size_t>(side)];
-    at.at_end = false;
-    if (knitting.mode != KnitMode::rounds || !at.turned) continue;
-    raise(knitting.outcome, FaultKind::corner_gap, corner_bed_, {}, at.tag).a = side == Side::left ? 0 : 1;
-    at = {};
+  for (Corner& at : corners_) at.at_end = false;
+  auto& [left, right] = corners_;
+  if (knitting.mode != KnitMode::rounds || (!left.turned && !right.turned)) return;
+  raise(knitting.outcome, FaultKind::corner_gap, corner_bed_, {}, left.turned ? left.tag : right.tag).a =
+      !right.turned ? 0 : !left.turned ? 1 : 2;
+  for (Corner& at : corners_) {
+    if (at.turned) at = {};
   }
 }
 

@@ -121,7 +121,7 @@ void cut_tube(std::vector<Stretch>& stretches, const Maybe& foot) {
 Leg leg_of_piece(const knit::EditionFacts& edition, const PieceShape& shape, const Joined& joined, std::size_t size) {
   Leg leg;
   const bool ends_bound = shape.bind_off.has_value();
-  const bool toe_up = joined.tip || (ends_bound && (joined.cast_on_used || shape.cast_on_hung_late));
+  const bool toe_up = joined.tip || shape.begins_closed || (ends_bound && (joined.cast_on_used || shape.cast_on_hung_late));
   std::vector<Stretch> stretches = shape.stretches;
   if (toe_up) {
     leg.has_heel = !shape.splits.empty() && shape.splits.back() > 0;

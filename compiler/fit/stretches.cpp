@@ -23,6 +23,8 @@ const knit::GaugeFacts* main_gauge(const knit::EditionFacts& edition) {
   return nullptr;
 }
 
+constexpr std::int64_t rounds_of_an_edge = 3;   // a rib's; the note on a zigzag that shuts a tube counts as many
+
 bool knits(Act act) {
   return act == Act::knit || act == Act::knit_to_row || act == Act::knit_chart || act == Act::tuck || act == Act::slip;
 }
@@ -67,6 +69,7 @@ class Reader {
       const bool closed = method == Method::closed_by_latch || method == Method::closed_by_crochet;
       shape_.cast_on = TopEdge{closed ? "a cast-on closed by latch or crochet" : "the cast-on", where, !closed};
       thinned_ = false;
+      rounds_above_zigzag_ = method == Method::zigzag ? 0 : -1;
     } else if (act == Act::hang_edge) {
       if (!shape_.cast_on && shape_.stretches.empty()) shape_.hung_at_first = true;
       if (!shape_.splits.empty()) shape_.cast_on_hung_late = true;
@@ -93,6 +96,9 @@ class Reader {
                                      ? record.amount
                                      : record.after.row_counter - record.before.row_counter;
     if (counted <= 0) return;
+    if (!in_rounds) rounds_above_zigzag_ = -1;
+    if (rounds_above_zigzag_ >= 0) rounds_above_zigzag_ += counted;
+    shape_.begins_closed = shape_.begins_closed || rounds_above_zigzag_ > rounds_of_an_edge;
     Stretch stretch;
     stretch.section = section_;
     stretch.where = where;
@@ -156,6 +162,7 @@ class Reader {
   std::size_t size_;
   PieceShape& shape_;
   std::string section_;
+  std::int64_t rounds_above_zigzag_ = -1;   // while nothing else has been knitted there
   bool thinned_ = false, divided_ = false;
 };
 

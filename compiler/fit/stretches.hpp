@@ -18,6 +18,7 @@ struct PieceShape {
   std::vector<ShortRows> short_rows;
   std::optional<TopEdge> cast_on, bind_off;
   bool cast_on_hung_late = false;  // hung again after a split: a toe-up toe, no hem
+  bool begins_closed = false;      // rounds above a zigzag, more than a rib's edge has: the tip of a toe
   bool hung_at_first = false;      // begins from an edge of another piece
 };
 PieceShape shape_of(const knit::EditionFacts& edition, const knit::PieceFacts& piece, std::size_t size);

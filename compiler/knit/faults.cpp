@@ -179,14 +179,23 @@ void FaultReporter::report() {
                   .help("for an open tube cast on bed after bed, or hang an edge `folded`; a toe may be closed so"));
       return;
     case FaultKind::beds_at_two_tensions:
-      at<Code::B10>().label("the main bed at MT{}, the second at MT{}", offset(f_.a), offset(f_.b)).help("`tension MT on both beds`, if they are to knit alike");
+      noticed(at_cause<Code::B10>().label("the main bed at MT{}, the second at MT{}", offset(f_.a), offset(f_.b)).help("`tension MT on both beds`, if they are to knit alike"));
+      return;
+    case FaultKind::tube_ends_apart:
+      at<Code::B11>().label("on the {} the main bed ends at {}, the second bed at {}", f_.a ? "right" : "left", needle_text(bench_, f_.needle), needle_text(bench_, static_cast<int>(f_.b)))
+          .help("begin both halves on the same needles, and shape them alike: the yarn passes from bed to bed at their ends");
       return;
     case FaultKind::layers_joined: at<Code::B05>().label("a row knits both beds together").help("`knit … rounds` keeps them apart"); return;
     case FaultKind::tube_side_open:
       cause(at<Code::B06>().label("{} {} not knitted", needles, n == 1 ? "is" : "are").help("both beds knit their end stitches in every round: release or fill them before it"), "left out here");
       return;
     case FaultKind::bed_rests_in_round: at<Code::B07>().label("one bed is held").help("`release` it before the rounds; rows on the other bed alone are `knit … rows`"); return;
-    case FaultKind::corner_gap: at<Code::B08>().label("on the {}", f_.a ? "right" : "left").help("`lift 1 on each side of main bed` closes it"); return;
+    case FaultKind::corner_gap: {
+      const char* const side = f_.a == 0 ? "left" : f_.a == 1 ? "right" : "each side";
+      const char* const bed = f_.bed == runtime::Bed::second ? "second" : "main";
+      at<Code::B08>().label("on {}{} of the {} bed", f_.a == 2 ? "" : "the ", side, bed).help("before this, `lift 1 on {} of {} bed` closes it", side, bed);
+      return;
+    }
     case FaultKind::too_little_waste:
       at<Code::E11>().label("{} here, {} at least", count_text(f_.a, "row", "rows"), f_.b).help("`{} rows`, or no number for the usual", f_.b);
       return;

@@ -240,6 +240,21 @@ void Knitter::knit_by_hand(const syntax::Step& step, Place& place, std::vector<S
     lose(place.active);
     return;
   }
+  SizeSet of_the_carriage = clause(step, ClauseKind::method, "by_hand") ? SizeSet{0} : place.active;
+  for (std::size_t i = 0; i < sizes_; ++i) {
+    if (!has_size(place.active, i)) continue;
+    if (rows[i].value_or(1) > 1) of_the_carriage |= size_bit(i);
+    else if (rows[i].value_or(1) < 1) of_the_carriage &= ~size_bit(i);
+  }
+  if (of_the_carriage) {
+    findings_.report<Code::C47>(step.needles->span)
+        .label("the carriage knits all that is in work; by hand it is a single row")
+        .help("`hold all except …` these, `knit … rows`, `release held`; for a line of waste `knit 1 row over … with waste, by hand`")
+        .at(edition_, of_the_carriage);
+    lose(of_the_carriage);
+    place.active = living(place.active);
+    if (!place.active) return;
+  }
   Operation operation;
   operation.act = Act::knit_by_hand;
   operation.by_hand = true;

@@ -222,11 +222,13 @@ void SlowMachine::run(const BeginSection&) {
 }
 
 void SlowMachine::run(const SetTension& op) {
+  const std::pair<int, int> before{bed_of(Bed::main).tension, bed_of(Bed::second).tension};
   if (op.beds != Beds::main) {
     if (spec_.beds < 2) say(FaultKind::no_second_bed, Bed::second);
     bed_of(Bed::second).tension = op.offset_tenths;
   }
   if (op.beds != Beds::second) bed_of(Bed::main).tension = op.offset_tenths;
+  if (before != std::make_pair(bed_of(Bed::main).tension, bed_of(Bed::second).tension)) tensions_by_ = tag_;
   std::vector<int> all = tensions_;
   all.push_back(op.offset_tenths);
   const std::int64_t most = *std::max_element(all.begin(), all.end());

@@ -206,6 +206,7 @@ class SlowMachine {
   bool tube_ = false, zigzag_just_made_ = false;
   std::optional<std::int64_t> rounds_since_zigzag_;   // passes, of rounds alone
   std::optional<std::pair<int, int>> told_tensions_;
+  Tag tensions_by_ = no_tag;
   Needles told_bare_;
   struct Turn {
     bool at_end = false, turned = false;
@@ -227,7 +228,7 @@ class SlowMachine {
   std::optional<std::int64_t> outgrew_weights_;   // the pass
   std::vector<std::size_t> waiting_edges_;   // cast on over waste that is not knitted over yet
   std::vector<std::pair<std::size_t, Needles>> open_slots_;
-  bool told_no_yarn_ = false, told_facing_ = false;
+  bool told_no_yarn_ = false, told_facing_ = false, told_ends_ = false;
   std::set<Bed> told_nothing_;
   Ledger ledger_;
 };

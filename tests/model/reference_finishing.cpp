@@ -256,6 +256,24 @@ std::vector<Fault> Sock::finish(const FinishingOperation& operation) {
         others_sewn = others_sewn || (other.kind == EdgeKind::selvedge && other.piece == edge.piece && sewn);
       }
       if (!others_sewn || sections[edge.section.value].layer_alone) continue;
+      // sideways: the ring is closed by its first and last rows, one side is shut, this one wholly open
+      std::set<Tag> first_rows, last_rows;
+      bool only_this_open = true;
+      for (const Edge& other : edges) {
+        if (other.piece != edge.piece || other.kind == EdgeKind::gathered) continue;
+        const bool taken = other.state == EdgeState::used;
+        if (other.kind != EdgeKind::selvedge) {
+          only_this_open = only_this_open && taken;
+          if (taken && other.kind == EdgeKind::cast_on) first_rows.insert(other.used);
+          if (taken && (other.kind == EdgeKind::live || other.kind == EdgeKind::bound_off)) last_rows.insert(other.used);
+        } else if (other.side == edge.side) {
+          only_this_open = only_this_open && !taken && other.joined <= 0;
+        } else {
+          only_this_open = only_this_open && (taken || other.joined >= other.rows);
+        }
+      }
+      const bool ring = std::any_of(first_rows.begin(), first_rows.end(), [&](Tag at) { return last_rows.count(at) > 0; });
+      if (ring && only_this_open) continue;
       Fault& fault = say(FaultKind::selvedge_left_open, EdgeId{static_cast<std::uint32_t>(index)}, edge.made);
       fault.section = edge.section;
       fault.a = edge.rows - edge.joined;

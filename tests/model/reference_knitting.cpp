@@ -239,13 +239,17 @@ void SlowMachine::one_pass(Row& row) {
     const Bed bed = worked[0].empty() ? Bed::second : Bed::main;
     if (turns_[static_cast<std::size_t>(from)].at_end && turn_bed_ == bed)
       turns_[static_cast<std::size_t>(from)].turned = true;
+    std::vector<std::int64_t> gaping;
+    Tag first = no_tag;
     for (const Side side : {Side::left, Side::right}) {
       Turn& turn = turns_[static_cast<std::size_t>(side)];
       turn.at_end = false;
       if (row.mode == KnitMode::rows || !turn.turned) continue;
-      say(FaultKind::corner_gap, turn_bed_, {}, turn.tag).a = side == Side::right;
+      if (gaping.empty()) first = turn.tag;
+      gaping.push_back(side == Side::right);
       turn = {};
     }
+    if (!gaping.empty()) say(FaultKind::corner_gap, turn_bed_, {}, first).a = gaping.size() == 2 ? 2 : gaping[0];
   }
 
   // empty needles
@@ -447,7 +451,7 @@ void SlowMachine::run(const Knit& op) {
     if (!carrying(Bed::main).empty() && !carrying(Bed::second).empty() && tensions.first != tensions.second &&
         (!told_tensions_ || *told_tensions_ != tensions)) {
       told_tensions_ = tensions;
-      Fault& fault = say(FaultKind::beds_at_two_tensions);
+      Fault& fault = say(FaultKind::beds_at_two_tensions, Bed::main, {}, tensions_by_);
       fault.a = tensions.first;
       fault.b = tensions.second;
     }
@@ -457,6 +461,19 @@ void SlowMachine::run(const Knit& op) {
     if (layers && one_pass_made_both && !zigzag_just_made_) {
       say(FaultKind::tube_shut_below);
       bed_of(Bed::second).last_pass = -1;
+      told_ends_ = true;
+    }
+    if (layers && !zigzag_just_made_ && !rounds_since_zigzag_) {
+      const Needles front = carrying(Bed::main), back = carrying(Bed::second);
+      const int off_left = std::abs(*front.begin() - *back.begin()), off_right = std::abs(*front.rbegin() - *back.rbegin());
+      const bool meet = off_left < 2 && off_right < 2;
+      if (!meet && !told_ends_) {
+        const bool right = off_right > off_left;
+        Fault& fault = say(FaultKind::tube_ends_apart, Bed::main, {right ? *front.rbegin() : *front.begin()});
+        fault.a = right;
+        fault.b = right ? *back.rbegin() : *back.begin();
+      }
+      told_ends_ = !meet;
     }
   }
   for (std::int64_t done = 0; done < op.passes; ++done) one_pass(row);

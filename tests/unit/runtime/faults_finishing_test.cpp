@@ -121,6 +121,21 @@ TEST_CASE("a selvedge left open beside sewn ones is a note: the two rows of a he
     CHECK(finished(bench, Finish{}) == Kinds(all ? 0 : 2, FaultKind::selvedge_left_open));
     if (!all) CHECK(bench.faults[0].a == 2);
   }
+  // A ring of a first and a last row, one side shut: the other side is the top. Without the ring it is forgotten.
+  for (const bool ring : {true, false}) {
+    Bench bench;
+    bench.cast_on(12);
+    const SectionId instep = bench(BeginSection{}).section;
+    bench(Knit{10});
+    const SectionId sole = bench(BeginSection{}).section;
+    bench(Knit{10});
+    const EdgeId last = bench(BindOff{Bed::main, bench.centred(12)}).edges.at(0);
+    bench(EndPiece{});
+    bench.finish(Seam{{bench.fabric.section(instep).left}, {bench.fabric.section(sole).left}});
+    if (ring) bench.finish(Seam{{bench.fabric.section(SectionId{0}).cast_on}, {last}});
+    bench.finish(WeaveInEnds{});
+    CHECK(finished(bench, Finish{}) == Kinds(ring ? 0 : 2, FaultKind::selvedge_left_open));
+  }
   Bench cord;   // a piece of which no selvedge is sewn is meant so
   cord.cast_on(3);
   cord(Knit{100});

@@ -73,8 +73,8 @@ TEST_CASE("a heel on one bed of a tube closes for every width and narrowing, wit
         if (lifts) bench(Lift{Bed::main, ends});
         bench(Knit{4, KnitMode::rounds});
         // An odd heel ends on the left, where the second bed takes over: one corner only.
-        const std::vector<FaultKind> gaps(lifts ? 0 : odd ? 1 : 2, FaultKind::corner_gap);
-        CHECK(bench.kinds() == gaps);
+        CHECK(bench.kinds() == std::vector<FaultKind>(lifts ? 0 : 1, FaultKind::corner_gap));
+        if (!lifts && !bench.faults.empty()) CHECK(bench.faults.front().a == (odd ? 1 : 2));
       }
       ++cases;
     }
