@@ -33,6 +33,7 @@ struct Memory {
   bool needles_set = false;                   // a step before arranged the bed
   std::set<std::string> mirrored;             // the pieces of which the second is made with its sides changed
   bool joined = false;                        // how a piece is joined while it is knitted has been told
+  std::set<std::string> taken_in;             // open edges whose sts were joined so
   bool on_other_side = false;                 // the step before was this one with left and right changed
   const knit::EditionFacts* edition = nullptr;   // what the finish looks back on: pieces, the headings of their sections
 };
