@@ -50,6 +50,7 @@ struct Edge {
   Side side = Side::left;     // of a selvedge
   Bed bed = Bed::main;
   NeedleSet needles;          // where its whole loops were
+  std::int64_t passes = 0;    // of its piece when it was taken off: a yarn that hangs from it since then comes with it
   PieceId piece;
   SectionId section;
   YarnId yarn;                // of its loops

@@ -261,6 +261,7 @@ class Generator {
     if (odd_thing(8)) count += number(-2, 2);
     const int first = number(0, std::max(0, spec().needles - count));
     hang.needles = NeedleSet::range(first, first + count - 1);
+    if (one_in(4)) hang.order = HangOrder::reversed;
     if (spec().beds == 2 && one_in(2)) {
       hang.order = HangOrder::folded;
       hang.needles = NeedleSet::range(first, first + (count + 1) / 2 - 1);
