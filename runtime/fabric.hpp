@@ -46,7 +46,7 @@ struct Edge {
   bool waste_in = false;      // waste or cord is still in it
   int whole = 0, between = 0, half = 0;
   std::int64_t rows = 0;      // of a selvedge
-  std::int64_t joined = 0;    // of these, joined while another piece was knitted
+  std::int64_t joined = 0;    // of these, or of a live edge's loops, joined while rows were knitted
   Side side = Side::left;     // of a selvedge
   Bed bed = Bed::main;
   NeedleSet needles;          // where its whole loops were

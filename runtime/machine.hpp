@@ -149,6 +149,7 @@ class Machine {
     bool said = false;         // that they do not reach, or do not hang
   };
   struct Knitting;             // what the passes of one operation share (machine_passes.cpp)
+  struct Join;                 // what is joined on one side meanwhile (machine_special_rows.cpp)
 
   const BedState& bed_of(Bed bed) const { return beds_[static_cast<std::size_t>(bed)]; }
   BedState& bed_of(Bed bed) { return beds_[static_cast<std::size_t>(bed)]; }
@@ -228,7 +229,7 @@ class Machine {
   struct Counts {              // what two passes in a steady state add to
     std::int64_t passes = 0, counter = 0, rows_since_cast_on = 0, loops = 0, yarn_loops = 0;
     std::int64_t section_passes = 0, left = 0, right = 0;
-    std::int64_t picked_up = 0, merged = 0;
+    std::int64_t picked_up = 0, hung = 0, merged = 0;
     std::array<std::int64_t, 2> last_pass{};
   };
   void run(const Knit& knit, Outcome& outcome);
@@ -254,7 +255,9 @@ class Machine {
   void check_zigzag(Outcome& outcome);
   void check_two_beds(Knitting& knitting, const std::array<NeedleSet, 2>& worked);
   void check_corners(Knitting& knitting, const std::array<NeedleSet, 2>& worked, Side from);
-  void hang_joined(Knitting& knitting, Side side);
+  bool can_join(Outcome& outcome, std::vector<Join>& joins);
+  void hang_joined(Knitting& knitting, Join& join);
+  void take_from_live(const Join& join, Outcome& outcome);
   void note_corner(Side side, const Outcome& outcome);
   // machine_taking_off.cpp
   void run(const ScrapOff& scrap, Outcome& outcome);

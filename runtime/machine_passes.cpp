@@ -42,6 +42,7 @@ Machine::Counts Machine::counts(const Outcome& outcome) const {
   now.rows_since_cast_on = rows_since_cast_on_;
   now.loops = outcome.loops;
   now.picked_up = ledger_.picked_up;
+  now.hung = ledger_.hung;
   now.merged = ledger_.merged;
   if (fabric_->has(first_yarn_)) now.yarn_loops = fabric_->yarn(first_yarn_).loops;
   if (section_.given()) {
@@ -66,6 +67,7 @@ void Machine::repeat_passes(Outcome& outcome, const Counts& before, std::int64_t
   grow(rows_since_cast_on_, before.rows_since_cast_on, after.rows_since_cast_on);
   grow(outcome.loops, before.loops, after.loops);
   grow(ledger_.picked_up, before.picked_up, after.picked_up);
+  grow(ledger_.hung, before.hung, after.hung);
   grow(ledger_.merged, before.merged, after.merged);
   grow(outcome.passes, before.passes, after.passes);
   if (fabric_->has(first_yarn_)) grow(fabric_->yarns_[first_yarn_.value].loops, before.yarn_loops, after.yarn_loops);

@@ -5,45 +5,80 @@
 
 namespace stk::runtime {
 
+// What is joined on one side while rows are knitted.
+struct Machine::Join {
+  Side side;
+  const std::vector<EdgeId>& along;
+  bool live = false;                    // whole loops, off their needles; else selvedges
+  std::int64_t there = 0, passes = 0;   // rows or loops left of what is joined; passes that join
+  std::int64_t hung = 0, hung_before = 0;   // loops hung; when the third pass began
+  EdgeId own{};
+  std::int64_t own_before = 0;
+};
+
+// Whether these edges can be joined, all of one sort and each once; and how much of them is there.
+bool Machine::can_join(Outcome& outcome, std::vector<Join>& joins) {
+  std::vector<EdgeId> named;
+  for (Join& join : joins) {
+    for (const EdgeId id : join.along) {
+      const bool there = fabric_->has(id);
+      const EdgeKind kind = there ? fabric_->edge(id).kind : EdgeKind::gathered;
+      if (kind != EdgeKind::selvedge && kind != EdgeKind::live) {
+        Fault& fault = raise(outcome, FaultKind::edge_not_open);
+        fault.a = there ? static_cast<std::int64_t>(fabric_->edge(id).state) : -1;
+        fault.edge = id;
+        return false;
+      }
+      const Edge& edge = fabric_->edge(id);
+      const bool twice = std::find(named.begin(), named.end(), id) != named.end();
+      if (edge.state == EdgeState::used || twice) {
+        raise(outcome, FaultKind::edge_already_used, Bed::main, {}, twice ? tag_ : edge.used).edge = id;
+        return false;
+      }
+      named.push_back(id);
+      const bool live = kind == EdgeKind::live;
+      if (id == join.along.front()) join.live = live;
+      if (live != join.live) {
+        Fault& fault = raise(outcome, FaultKind::join_sorts_differ);
+        fault.edge = join.along.front();
+        fault.other_edge = id;
+        return false;
+      }
+      join.there += live ? edge.whole : edge.rows - edge.joined;
+    }
+  }
+  return true;
+}
+
 // Two passes are one turn: out from the side that is joined, and back. As with plain rows, the third and fourth passes
-// stand for all that follow while there is selvedge left on every joined side.
+// stand for all that follow while there is something left to join on every joined side.
 void Machine::run(const KnitJoined& knit, Outcome& outcome) {
-  struct Join {
-    Side side;
-    const std::vector<EdgeId>& along;
-    std::int64_t there = 0, passes = 0;   // rows left of what is joined; passes that join
-    EdgeId own{};
-    std::int64_t own_before = 0;
-  };
   std::vector<Join> joins;
   if (!knit.on_left.empty()) joins.push_back({Side::left, knit.on_left});
   if (!knit.on_right.empty()) joins.push_back({Side::right, knit.on_right});
-  for (Join& join : joins) {
-    for (const EdgeId id : join.along) {
-      if (!fabric_->has(id) || fabric_->edge(id).kind != EdgeKind::selvedge) {
-        Fault& fault = raise(outcome, FaultKind::edge_not_open);
-        fault.a = fabric_->has(id) ? static_cast<std::int64_t>(fabric_->edge(id).state) : -1;
-        fault.edge = id;
-        return;
+  if (!can_join(outcome, joins)) {   // meant to be joined: what is open of it is not said to be open once more at the end
+    for (const Join& join : joins) {
+      for (const EdgeId id : join.along) {
+        if (!fabric_->has(id) || fabric_->edge(id).kind != EdgeKind::live || fabric_->edge(id).state == EdgeState::used) continue;
+        fabric_->edges_[id.value].state = EdgeState::used;
+        fabric_->edges_[id.value].used = tag_;
       }
-      const Edge& edge = fabric_->edge(id);
-      if (edge.state == EdgeState::used) {
-        raise(outcome, FaultKind::edge_already_used, Bed::main, {}, edge.used).edge = id;
-        return;
-      }
-      join.there += edge.rows - edge.joined;
     }
+    return;
   }
   const std::int64_t passes = std::clamp<std::int64_t>(knit.passes, 0, most_passes);
   std::int64_t together = passes, joined = 0;   // passes that join on every side; on any
   for (Join& join : joins) {
-    if (passes > join.there) {
+    // A live edge gives a loop to every pass that starts from its side, and lasts until the next one that would.
+    const std::int64_t free_pass = carriage_.value_or(Side::right) == join.side ? 0 : 1;
+    const std::int64_t needed = join.live ? (passes + 1 - free_pass) / 2 : passes;
+    if (needed > join.there) {
       Fault& fault = raise(outcome, FaultKind::join_runs_out);
-      fault.a = passes;
+      fault.a = needed;
       fault.b = join.there;
       fault.edge = join.along.front();
     }
-    join.passes = std::min(passes, join.there);
+    join.passes = std::min(passes, join.live ? 2 * join.there + free_pass : join.there);
     together = std::min(together, join.passes);
     joined = std::max(joined, join.passes);
   }
@@ -55,15 +90,20 @@ void Machine::run(const KnitJoined& knit, Outcome& outcome) {
   Knitting knitting{outcome};
   Counts before;
   for (std::int64_t done = 0; done < joined; ++done) {
-    if (done == 2) before = counts(outcome);
-    if (done == 4 && together > 6 && ledger_.merged - before.merged == ledger_.picked_up - before.picked_up) {
+    if (done == 2) {
+      before = counts(outcome);
+      for (Join& join : joins) join.hung_before = join.hung;
+    }
+    const std::int64_t came = ledger_.picked_up + ledger_.hung - before.picked_up - before.hung;
+    if (done == 4 && together > 6 && ledger_.merged - before.merged == came) {
       const std::int64_t pairs = (together - done) / 2;   // every loop hung is knitted off: nothing piles up
       repeat_passes(outcome, before, pairs);
       done += 2 * pairs;
+      for (Join& join : joins) join.hung += (join.hung - join.hung_before) * pairs;
       if (done == joined) break;
     }
-    for (const Join& join : joins) {
-      if (done < join.passes && carriage_.value_or(Side::right) == join.side) hang_joined(knitting, join.side);
+    for (Join& join : joins) {
+      if (done < join.passes && carriage_.value_or(Side::right) == join.side) hang_joined(knitting, join);
     }
     pass(knitting);
   }
@@ -80,6 +120,10 @@ void Machine::run(const KnitJoined& knit, Outcome& outcome) {
   for (const Join& join : joins) {
     Edge& own = fabric_->edges_[join.own.value];
     own.joined += own.rows - join.own_before;   // those beyond the other edge's last row have been said
+    if (join.live) {
+      take_from_live(join, outcome);
+      continue;
+    }
     std::int64_t left = join.passes;
     for (const EdgeId id : join.along) {
       Edge& edge = fabric_->edges_[id.value];
@@ -93,10 +137,25 @@ void Machine::run(const KnitJoined& knit, Outcome& outcome) {
   }
 }
 
-// One loop of the other piece on the end stitch: the two are knitted as one by the pass that begins here.
-void Machine::hang_joined(Knitting& knitting, Side side) {
+// The loops hung are gone from their live edges: those nearest to the work, so the right end of what lies on its left.
+void Machine::take_from_live(const Join& join, Outcome& outcome) {
+  std::int64_t left = join.hung;
+  for (const EdgeId id : join.along) {
+    Edge& edge = fabric_->edges_[id.value];
+    for (; left > 0 && edge.whole > 0; --left, --edge.whole, ++edge.joined)
+      edge.needles.erase(join.side == Side::left ? edge.needles.last() : edge.needles.first());
+    if (edge.whole > 0) return;
+    outcome.waste_drawn = outcome.waste_drawn || edge.waste_in;
+    edge.waste_in = false;
+    edge.state = EdgeState::used;
+    edge.used = tag_;
+  }
+}
+
+// One loop of what is joined on the end stitch: the two are knitted as one by the pass that begins here.
+void Machine::hang_joined(Knitting& knitting, Join& join) {
   const NeedleSet& stitches = carrying(Bed::main);
-  const int end = side == Side::left ? stitches.first() : stitches.last();
+  const int end = join.side == Side::left ? stitches.first() : stitches.last();
   if (end < 0) {
     if (!knitting.join) raise(knitting.outcome, FaultKind::without_loops);
     knitting.join = true;
@@ -110,7 +169,8 @@ void Machine::hang_joined(Knitting& knitting, Side side) {
   Hook taken = hook(Bed::main, end);
   ++taken.loops;
   set_hook(Bed::main, end, taken);
-  ++ledger_.picked_up;
+  ++(join.live ? ledger_.hung : ledger_.picked_up);
+  ++join.hung;
   ++knitting.outcome.loops;
   check_hooks(knitting.outcome, Bed::main, NeedleSet::one(end));
 }

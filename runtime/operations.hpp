@@ -266,14 +266,18 @@ struct KnitPattern {
   PatternKind kind = PatternKind::two_colour;
   std::vector<NeedleSet> rows{};
 };
-// Rows that join the piece to one knitted before, on one side or on both: each time the carriage starts from a joined
-// side one loop of the other selvedge, for two of its rows, is first hung on the end stitch there. Needs selvedges not
-// yet used [edge_already_used, edge_not_open], with rows enough for these passes [join_runs_out], a stitch to hang on
-// [without_loops], in work [not_in_work], room [hook_too_full], and the needs of Knit. All selvedges concerned are joined
-// as far as they were knitted.
+// Rows that join the piece to an edge that is there, on one side or on both: each time the carriage starts from a joined
+// side one loop of that edge is first hung on the end stitch there. Of selvedges a loop stands for two rows. Of live
+// edges (taken or scrapped off) it is the whole loop nearest to the work, so the right end of an edge joined on the left
+// comes first; loops left over stay live, and with the last one the edge is used and its waste comes away
+// (Outcome::waste_drawn). Needs selvedges or live edges, not both on one side [join_sorts_differ], not yet used and named
+// once [edge_already_used, edge_not_open], with rows or loops enough for these passes [join_runs_out], a stitch to hang
+// on [without_loops], in work [not_in_work], room [hook_too_full], and the needs of Knit. The rows of the piece's own
+// selvedge are joined, those of the other as far as they were knitted. Edges that cannot be joined leave the rows
+// unknitted; the live ones among them count as used.
 struct KnitJoined {
   std::int64_t passes = 2;
-  // What is joined on each side, one after the other, from the rows to be joined first; empty: nothing there.
+  // What is joined on each side, one after the other, from the rows or loops to be joined first; empty: nothing there.
   std::vector<EdgeId> on_left{}, on_right{};
 };
 // One row by hand, from left to right over some needles, with a yarn of its own [no_such_yarn]: carriage, counter and

@@ -87,6 +87,12 @@ bool below_a_line(const Telling& t) {
   return edges.size() == 1 && edges.front().ends_with("_slot.lower");
 }
 
+// What is left of an edge whose other sts were taken in while rows were knitted.
+bool rest_of_joined(const Telling& t) {
+  const std::vector<std::string>& edges = t.operation().edges;
+  return std::any_of(edges.begin(), edges.end(), [&](const std::string& edge) { return t.memory().taken_in.count(edge) > 0; });
+}
+
 }  // namespace
 
 Told tell_hang_edge(const Telling& t) {
@@ -146,7 +152,11 @@ Told tell_hang_edge(const Telling& t) {
     default:
       if (!hem) bare_bed(t, told);
       brought_in(t, told);
-      if (open_hem) {
+      if (rest_of_joined(t)) {
+        const bool one = t.always([](const SizeRecord& r) { return r.amount == 1; });
+        told.sentences.push_back(one ? fmt::format("hang the last of {} on {}, with the st there", edge, on_needles(t))
+                                     : fmt::format("from left to right hang what is left of {} on {}, one loop on each", edge, on_needles(t)));
+      } else if (open_hem) {
         told.sentences.push_back(fmt::format(
             "from left to right hang the sts of the first row, just above the waste, on {}, one on each needle; none may be "
             "left over",

@@ -146,8 +146,7 @@ std::string whole_of(const Telling& t, const std::string& edge) {
 
 // A piece joined to another one while it is knitted: "joining both edges to the leg of the front". How it is done is said
 // the first time in a piece.
-void joined_to(const Telling& t, Told& told) {
-  const std::vector<knit::Joining>& all = t.operation().joining;
+void joined_along_rows(const Telling& t, const std::vector<knit::Joining>& all, Told& told) {
   if (all.empty()) return;
   const bool both = all.size() == 2 && all[0].side != all[1].side;
   std::string text;
@@ -176,6 +175,29 @@ void joined_to(const Telling& t, Told& told) {
                   both ? "" : " that starts from the " + side_word(all.front().side), no_break, both ? "beside the carriage" : "there")};
   told.sentences.insert(told.sentences.begin() + static_cast<std::ptrdiff_t>(told.tension_at), how.begin(), how.end());
   told.tension_at += how.size();
+}
+
+// Open stitches that wait beside the work are taken in by its end stitches: said in the sentence `head` of the row.
+void taken_in(const Telling& t, const std::vector<knit::Joining>& all, std::size_t head, bool along_rows_too, Told& told) {
+  if (all.empty()) return;
+  std::vector<std::string> edges;
+  for (const knit::Joining& one : all) edges.push_back(t.edges(one.edges));
+  const bool both = all.size() == 2 && all[0].side != all[1].side;
+  told.sentences[head] += fmt::format("{} taking in {}", along_rows_too ? " and" : ",", joined(edges));
+  told.sentences.push_back(fmt::format("before each row{} hang the next st {}, the one nearest to the work, on the end needle "
+                                       "there; the row knits the two as one",
+                                       both ? "" : " that starts from the " + side_word(all.front().side),
+                                       both ? "that waits on the carriage's side" : "of " + edges.front()));
+  if (t.always([](const SizeRecord& r) { return r.waste_drawn; })) told.sentences.push_back(fmt::format("draw out {}", t.waste()));
+}
+
+void joined_to(const Telling& t, Told& told) {
+  std::vector<knit::Joining> rows, loops;
+  for (const knit::Joining& one : t.operation().joining)
+    (one.edges.empty() || along_rows(one.edges.front()) ? rows : loops).push_back(one);
+  const std::size_t head = told.sentences.size() - 1;
+  joined_along_rows(t, rows, told);
+  taken_in(t, loops, head, !rows.empty(), told);
 }
 
 }  // namespace

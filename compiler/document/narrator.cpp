@@ -304,7 +304,12 @@ void Narrator::note_memory(const Step& one) {
     case knit::Act::knit:
     case knit::Act::knit_to_row:
       memory_.rounds = knits_rounds(one);
-      memory_.joined = memory_.joined || !one.operation.joining.empty();
+      for (const knit::Joining& joining : one.operation.joining) {
+        for (const std::string& edge : joining.edges) {
+          if (along_rows(edge)) memory_.joined = true;
+          else memory_.taken_in.insert(edge);
+        }
+      }
       break;
     default:
       break;

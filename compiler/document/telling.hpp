@@ -35,6 +35,7 @@ struct Memory {
   std::set<std::string> mirrored;             // the pieces of which the second is made with its sides changed
   bool joined = false;                        // how a piece is joined while it is knitted has been told
   std::map<std::size_t, std::int64_t> rows_since_cast_on;   // by size, as long as all were knitted on all needles
+  std::set<std::string> taken_in;             // open edges whose sts were joined so
   bool on_other_side = false;                 // the step before was this one with left and right changed
   std::vector<std::string> size_names;        // as printed
   const knit::EditionFacts* edition = nullptr;   // what the finish looks back on: pieces, the headings of their sections

@@ -77,6 +77,11 @@ std::string ordinal(std::int64_t n) {
   return fmt::format("{}{}", n, ending);
 }
 
+bool along_rows(const std::string& edge) {
+  const std::string last = edge.substr(edge.rfind('.') + 1);   // npos + 1: the whole of it
+  return last == "left" || last == "right";
+}
+
 std::string joined(const std::vector<std::string>& words) {
   std::string text;
   for (std::size_t i = 0; i < words.size(); ++i) {

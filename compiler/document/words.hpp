@@ -16,6 +16,7 @@ inline constexpr std::string_view no_break = "\u00A0";  // a blank at which no l
 
 std::string needle_name(std::int32_t number);         // "R5", "L12"
 std::string span_name(const knit::NeedleSpan& span);  // "L12–R12", "R5" for one, "" for none
+bool along_rows(const std::string& edge);              // a side edge, not open sts
 std::string side_word(knit::Side side);               // "left", "right"
 std::string bed_word(knit::Bed bed);                  // "main", "second"
 std::string carriage_word(knit::Side side);           // "COL", "COR"

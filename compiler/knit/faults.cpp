@@ -221,7 +221,15 @@ void FaultReporter::report() {
       return;
     case FaultKind::seam_counts_differ: seam_counts(); return;
     case FaultKind::slot_not_opened: at<Code::E20>().label("its waste is still in").help("`open …, upper on holder` where the heel begins"); return;
+    case FaultKind::join_sorts_differ:
+      at<Code::E38>().label("rows and open stitches on the same side").help("join one of them after the other, each in rows of its own");
+      return;
     case FaultKind::join_runs_out:
+      if (bench_.fabric().edge(f_.edge).live) {
+        at<Code::E28>().label("{} start there, {} left to hang", count_text(f_.a, "row", "rows"), count_text(f_.b, "loop", "loops"))
+            .help("a loop is hung before each row that starts from the joined side, so for every two rows");
+        return;
+      }
       at<Code::E28>().label("{} knitted, {} left to join", count_text(f_.a, "row", "rows"), f_.b).help("the two pieces should have the same number of rows where they are joined");
       return;
     case FaultKind::short_rows_apart:
@@ -233,6 +241,12 @@ void FaultReporter::report() {
       return;
     case FaultKind::edge_never_secured: {
       const bool begun = f_.edge.given() && bench_.fabric().edge(f_.edge).kind == runtime::EdgeKind::cast_on;
+      const std::int64_t joined = f_.edge.given() ? bench_.fabric().edge(f_.edge).joined : 0;
+      if (joined > 0) {
+        at<Code::E01>(f_.cause).label("{} left, {} joined", loops_text(f_.a, 0, 0), joined)
+            .help("join the rest, two rows to a loop, or graft, gather, hang or bind it off");
+        return;
+      }
       at<Code::E01>(f_.cause).label("{} {}", loops_text(f_.a, 0, 0), begun ? "cast on open here" : "on waste or a holder since here")
           .help("graft, gather, hang or bind off this edge");
       return;

@@ -107,7 +107,22 @@ void Knitter::pick_up(const syntax::Step& step, Place& place, std::vector<Step>&
   Operation operation;
   operation.act = Act::pick_up;
   operation.side = told(*side);
-  for (const syntax::EdgeRef& ref : step.edges) operation.edges.push_back(edge_name(ref));
+  // An edge that is joined already, as the sides of a square heel, has no loop to give and is not told.
+  const auto gives_loops = [&](const syntax::EdgeRef& ref) {
+    std::vector<SizeSet> told_missing(1, 0);
+    for (std::size_t i = 0; i < sizes_; ++i) {
+      if (!has_size(place.active, i)) continue;
+      std::int64_t joined = 0, left = 0;
+      for (const runtime::EdgeId id : sum_of_edges({ref}, i, told_missing)) {
+        joined += benches_[i].fabric().edge(id).joined;
+        left += benches_[i].fabric().edge(id).rows - benches_[i].fabric().edge(id).joined;
+      }
+      if (joined == 0 || left >= rows) return true;
+    }
+    return false;
+  };
+  for (const syntax::EdgeRef& ref : step.edges)
+    if (step.edges.size() == 1 || gives_loops(ref)) operation.edges.push_back(edge_name(ref));
   operation.rate_loops = loops;
   operation.rate_rows = rows;
   operate(step, operation, place, out, [&](std::size_t i, Bench& bench, SizeRecord& record) {

@@ -153,11 +153,11 @@ void Knitter::knit(const syntax::Step& step, Place& place, std::vector<Step>& ou
   operate(step, operation, place, out, [&](std::size_t i, Bench&, SizeRecord& record) {
     record.amount = *counts[i];
     record.idle = *counts[i] == 0;
-    if (!record.idle) knit_passes(step, i, rounds ? *counts[i] * 2 : *counts[i], rounds, joined[i]);
+    if (!record.idle) record.waste_drawn = knit_passes(step, i, rounds ? *counts[i] * 2 : *counts[i], rounds, joined[i]);
   });
 }
 
-// The edges of other pieces that are joined while these rows are knitted.
+// The edges that are joined while these rows are knitted.
 std::vector<Knitter::Joined> Knitter::joined_edges(const syntax::Step& step, Place& place, Operation& operation) {
   std::vector<Joined> joined(sizes_);
   for (const syntax::Clause& c : step.clauses) {
@@ -175,14 +175,16 @@ std::vector<Knitter::Joined> Knitter::joined_edges(const syntax::Step& step, Pla
   return joined;
 }
 
-void Knitter::knit_passes(const syntax::Step& step, std::size_t size, std::int64_t count, bool rounds, const Joined& joined) {
+// Whether the waste of what was joined came away.
+bool Knitter::knit_passes(const syntax::Step& step, std::size_t size, std::int64_t count, bool rounds, const Joined& joined) {
   if (count > 10'000'000) {
     findings_.report<Code::F21>(step.amount ? step.amount->span : step.verb).label("{} rows", count).at(edition_, size_bit(size));
     lose(size_bit(size));
-    return;
+    return false;
   }
-  if (joined.any()) apply(step, size, runtime::KnitJoined{count, joined.left, joined.right});
-  else apply(step, size, runtime::Knit{count, rounds ? runtime::KnitMode::rounds : runtime::KnitMode::rows});
+  if (joined.any()) return apply(step, size, runtime::KnitJoined{count, joined.left, joined.right}).waste_drawn;
+  apply(step, size, runtime::Knit{count, rounds ? runtime::KnitMode::rounds : runtime::KnitMode::rows});
+  return false;
 }
 
 void Knitter::knit_to_row(const syntax::Step& step, Place& place, std::vector<Step>& out) {
@@ -226,7 +228,7 @@ void Knitter::knit_to_row(const syntax::Step& step, Place& place, std::vector<St
     record.target = *targets[i];
     record.amount = *targets[i] - bench.machine().counter();
     record.idle = record.amount == 0;
-    if (!record.idle) knit_passes(step, i, record.amount, false, joined[i]);
+    if (!record.idle) record.waste_drawn = knit_passes(step, i, record.amount, false, joined[i]);
   });
 }
 

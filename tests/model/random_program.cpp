@@ -213,8 +213,13 @@ class Generator {
     }
   }
   std::vector<EdgeId> joined_edges() {
-    std::vector<EdgeId> edges{selvedge(side())};
-    if (one_in(4)) edges.push_back(selvedge(side()));
+    const auto one = [&] {
+      const EdgeId open = live_edge();
+      const bool loops = one_in(2) && fabric_.has(open) && fabric_.edge(open).kind == EdgeKind::live;
+      return loops ? open : selvedge(side());
+    };
+    std::vector<EdgeId> edges{one()};
+    if (one_in(4)) edges.push_back(one());
     return edges;
   }
   What knit() {

@@ -128,6 +128,8 @@ class SlowMachine {
   void run(const KnitJoined& op);
   void settle_joins(const std::map<Side, std::vector<EdgeId>>& joins, const std::map<Side, std::int64_t>& there,
                     const std::map<Side, std::int64_t>& rows_before, std::int64_t passes);
+  void refused(const std::map<Side, std::vector<EdgeId>>& joins);
+  void take_loop(Side side, const std::vector<EdgeId>& along);
   void run(const KnitByHand& op);
   void run(const ScrapOff& op);
   void run(const TakeOff& op);

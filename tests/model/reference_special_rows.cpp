@@ -10,25 +10,46 @@ void SlowMachine::run(const KnitJoined& op) {
   if (!op.on_left.empty()) joins[Side::left] = op.on_left;
   if (!op.on_right.empty()) joins[Side::right] = op.on_right;
   std::map<Side, std::int64_t> there;
+  std::map<Side, bool> of_loops;
+  std::set<std::uint32_t> met;
   for (const auto& [side, along] : joins) {
     for (const EdgeId id : along) {
-      if (!sock_.has(id) || sock_.edges[id.value].kind != EdgeKind::selvedge) {
+      if (!sock_.has(id) ||
+          (sock_.edges[id.value].kind != EdgeKind::selvedge && sock_.edges[id.value].kind != EdgeKind::live)) {
         Fault& fault = say(FaultKind::edge_not_open);
         fault.a = sock_.has(id) ? static_cast<std::int64_t>(sock_.edges[id.value].state) : -1;
         fault.edge = id;
+        refused(joins);
         return;
       }
       if (sock_.edges[id.value].state == EdgeState::used) {
         say(FaultKind::edge_already_used, Bed::main, {}, sock_.edges[id.value].used).edge = id;
+        refused(joins);
         return;
       }
-      there[side] += sock_.edges[id.value].rows - sock_.edges[id.value].joined;
+      if (!met.insert(id.value).second) {
+        say(FaultKind::edge_already_used, Bed::main, {}, tag_).edge = id;
+        refused(joins);
+        return;
+      }
+      const bool loops = sock_.edges[id.value].kind == EdgeKind::live;
+      if (of_loops.emplace(side, loops).first->second != loops) {
+        Fault& fault = say(FaultKind::join_sorts_differ);
+        fault.edge = along[0];
+        fault.other_edge = id;
+        refused(joins);
+        return;
+      }
+      there[side] += loops ? sock_.edges[id.value].whole : sock_.edges[id.value].rows - sock_.edges[id.value].joined;
     }
   }
   for (const auto& [side, along] : joins) {
-    if (op.passes <= there[side]) continue;
+    std::int64_t wanted = 0;   // rows, or passes that will start from this side
+    Side from = carriage_.value_or(Side::right);
+    for (std::int64_t row = 0; row < op.passes; ++row, from = opposite(from)) wanted += !of_loops[side] || from == side;
+    if (wanted <= there[side]) continue;
     Fault& fault = say(FaultKind::join_runs_out);
-    fault.a = op.passes;
+    fault.a = wanted;
     fault.b = there[side];
     fault.edge = along[0];
   }
@@ -39,12 +60,14 @@ void SlowMachine::run(const KnitJoined& op) {
     rows_before[side] = sock_.edges[(side == Side::left ? section.left : section.right).value].rows;
   }
   Row joining, alone;
+  std::map<Side, std::int64_t> offered;   // passes that have started from each side
   for (std::int64_t done = 0; done < op.passes; ++done) {
     bool any = false;
     for (const auto& [side, along] : joins) {
-      if (done >= there[side]) continue;
-      any = true;
-      if (carriage_.value_or(Side::right) != side) continue;
+      const bool starts = carriage_.value_or(Side::right) == side;
+      if (of_loops[side] ? starts && offered[side]++ >= there[side] : done >= there[side]) continue;
+      any = any || !of_loops[side] || offered[side] <= there[side];
+      if (!starts) continue;
       const Needles stitches = carrying(Bed::main);
       if (stitches.empty()) {
         if (joining.told.insert("join").second) say(FaultKind::without_loops);
@@ -53,7 +76,8 @@ void SlowMachine::run(const KnitJoined& op) {
         if (joining.told.insert("join").second) say(FaultKind::not_in_work, Bed::main, {end});
       } else {
         at(Bed::main, end).loops.push_back(Loop{Loop::Kind::lifted});
-        ++ledger_.picked_up;
+        ++(of_loops[side] ? ledger_.hung : ledger_.picked_up);
+        if (of_loops[side]) take_loop(side, along);
         say_full(Bed::main, {end});
       }
     }
@@ -62,6 +86,32 @@ void SlowMachine::run(const KnitJoined& op) {
   long_holds();
   too_long_without_weights();
   settle_joins(joins, there, rows_before, op.passes);
+}
+
+// What is refused is not told again as left open.
+void SlowMachine::refused(const std::map<Side, std::vector<EdgeId>>& joins) {
+  for (const auto& [side, along] : joins) {
+    for (const EdgeId id : along) {
+      if (!sock_.has(id) || sock_.edges[id.value].kind != EdgeKind::live) continue;
+      Edge& edge = sock_.edges[id.value];
+      if (edge.state != EdgeState::used) edge.used = tag_;
+      edge.state = EdgeState::used;
+    }
+  }
+}
+
+// The loop nearest to the work goes from a live edge.
+void SlowMachine::take_loop(Side side, const std::vector<EdgeId>& along) {
+  for (const EdgeId id : along) {
+    Edge& edge = sock_.edges[id.value];
+    if (edge.whole == 0) continue;
+    std::vector<int> order;
+    for (const int n : edge.needles) order.push_back(n);
+    edge.needles.erase(side == Side::left ? order.back() : order.front());
+    --edge.whole;
+    ++edge.joined;
+    return;
+  }
 }
 
 // The rows that were joined, on the piece at hand and on those it was joined to.
@@ -75,6 +125,13 @@ void SlowMachine::settle_joins(const std::map<Side, std::vector<EdgeId>>& joins,
     own.joined += own.rows - rows_before.at(side);
     for (const EdgeId id : along) {
       Edge& edge = sock_.edges[id.value];
+      if (edge.kind == EdgeKind::live) {
+        if (edge.whole > 0) break;
+        edge.waste_in = false;
+        edge.state = EdgeState::used;
+        edge.used = tag_;
+        continue;
+      }
       while (left > 0 && edge.joined < edge.rows) ++edge.joined, --left;
       if (edge.joined < edge.rows || edge.section == section_) continue;
       edge.state = EdgeState::used;

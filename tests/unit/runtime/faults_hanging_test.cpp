@@ -159,6 +159,70 @@ TEST_CASE("a second piece is joined to the first while it is knitted") {
                                            FaultKind::selvedge_left_open, FaultKind::selvedge_left_open});
 }
 
+TEST_CASE("open stitches are taken in by the rows that start beside them, from the nearest outwards") {
+  // The turn of a square heel: of 24 stitches the middle 8 take in 8 from each side.
+  Bench bench;
+  bench.cast_on(24);
+  bench(Knit{24});
+  const SectionId cup = bench(BeginSection{}).section;
+  const EdgeId left = bench(TakeOff{Bed::main, bench.from_to("L12", "L5")}).edges[0];
+  bench(Knit{1});
+  const EdgeId right = bench(TakeOff{Bed::main, bench.from_to("R5", "R12")}).edges[0];
+  const Outcome outcome = bench(KnitJoined{15, {left}, {right}});
+  CHECK(outcome.faults.empty());
+  CHECK_FALSE(outcome.waste_drawn);
+  CHECK(bench.machine.ledger().hung == 15);
+  CHECK(bench.machine.ledger().picked_up == 0);
+  CHECK(bench.fabric.edge(left).state == EdgeState::used);
+  CHECK(bench.fabric.edge(right).state == EdgeState::on_holder);
+  CHECK(bench.fabric.edge(right).whole == 1);
+  CHECK(bench.fabric.edge(right).needles == bench.from_to("R12", "R12"));   // R5 was taken first
+  CHECK(bench.fabric.edge(right).joined == 7);
+  CHECK(bench.fabric.edge(bench.fabric.section(cup).left).joined == 15);
+  CHECK(bench.fabric.edge(bench.fabric.section(cup).left).rows == 16);      // one before the joining began
+  CHECK(bench.machine.stitches() == 8);
+  CHECK(bench.machine.carriage() == Side::right);
+  CHECK(raised(bench, KnitJoined{2, {left}}) == Kinds{FaultKind::edge_already_used});
+  CHECK(raised(bench, Hang{right, Bed::main, bench.from_to("R4", "R4")}).empty());
+  CHECK(bench.fabric.edge(right).state == EdgeState::used);
+}
+
+TEST_CASE("of open stitches and rows one sort is joined on a side, and each edge once") {
+  for (const bool twice : {true, false}) {
+    Bench bench;
+    bench.cast_on(24);
+    bench(Knit{24});
+    const EdgeId own = bench.fabric.section(bench.machine.section()).left;
+    const EdgeId side = bench(TakeOff{Bed::main, bench.from_to("L12", "L5")}).edges[0];
+    if (twice) {
+      CHECK(raised(bench, KnitJoined{2, {side}, {side}}) == Kinds{FaultKind::edge_already_used});
+    } else {
+      CHECK(raised(bench, KnitJoined{2, {side, own}}) == Kinds{FaultKind::join_sorts_differ});
+      CHECK(bench.only().other_edge == own);
+    }
+    CHECK(bench.machine.counter() == 24);                       // nothing was knitted
+    CHECK(bench.fabric.edge(side).state == EdgeState::used);    // and it is not told again as left open
+  }
+}
+
+TEST_CASE("rows ask for a loop of open stitches where they start, and what is left stays open") {
+  Bench bench;
+  bench.cast_on(24);
+  bench(Knit{24});
+  bench(CutYarn{bench.main});
+  const EdgeId waiting = bench(ScrapOff{Bed::main, {bench.from_to("R1", "R12")}, bench.waste}).edges[0];
+  bench(ThreadYarn{bench.main});
+  CHECK(raised(bench, KnitJoined{9, {}, {waiting}}).empty());        // five of these start on the right
+  CHECK(bench.fabric.edge(waiting).whole == 7);
+  CHECK(bench.fabric.edge(waiting).waste_in);
+  CHECK(raised(bench, KnitJoined{17, {}, {waiting}}) == Kinds{FaultKind::join_runs_out});
+  CHECK(bench.only().a == 8);                                        // from the left: rows 2, 4 and so on
+  CHECK(bench.only().b == 7);
+  CHECK(bench.fabric.edge(waiting).state == EdgeState::used);
+  CHECK_FALSE(bench.fabric.edge(waiting).waste_in);
+  CHECK(bench.machine.most_loops_on_a_hook() == 1);
+}
+
 TEST_CASE("a piece is joined on both sides while it is knitted, and leaves nothing to sew") {
   Bench bench;
   const SectionId first = bench(BeginSection{}).section;

@@ -48,6 +48,7 @@ const std::vector<Broken> broken{
     {"twin-creek", "half - big on left of second bed", "half - big - 1 on left of second bed", "C38",
      "the toes are parted at another needle on the second bed"},
     {"sluice", "bind off all, by latch, loose", "bind off main bed, by latch, loose", "E19", "half of the ring stays on the second bed"},
+    {"bulwark", "  scrap off all as sole_end", "  take off 1 on left as tip, on holder\n  scrap off all as sole_end", "E01", "a st of the toe stays on its holder"},
     {"gangway", "out: 2, back: 1", "out: 2, back: 2", "C38", "the rib to end with is not that of the beginning"},
 };
 
