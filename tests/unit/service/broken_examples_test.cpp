@@ -48,6 +48,8 @@ const std::vector<Broken> broken{
     {"twin-creek", "half - big on left of second bed", "half - big - 1 on left of second bed", "C38",
      "the toes are parted at another needle on the second bed"},
     {"sluice", "bind off all, by latch, loose", "bind off main bed, by latch, loose", "E19", "half of the ring stays on the second bed"},
+    {"freeboard", "  work hem_at_end(hem)\n", "  mark row as fold\n  knit 2 * hem\n  decrease 1 on right, 2 in\n  hang fold on all\n  knit 1 row\n", "C31",
+     "the hem is one needle short of its first row"},
     {"gangway", "out: 2, back: 1", "out: 2, back: 2", "C38", "the rib to end with is not that of the beginning"},
 };
 
