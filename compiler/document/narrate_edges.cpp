@@ -130,12 +130,14 @@ Told tell_hang_edge(const Telling& t) {
     }
     case Method::marked_row: {
       const bool shown = t.always([](const SizeRecord& r) { return r.target > 0; });
-      const std::string counter =
-          shown ? fmt::format(" (RC{}{})", no_break, t.run(t.each([](const SizeRecord& r) { return counter_digits(r.target); }))) : "";
+      const std::string row =
+          shown ? fmt::format("row marked at RC{}{}", no_break,
+                              t.run(t.each([](const SizeRecord& r) { return counter_digits(r.target); })))
+                : "marked row";
       told.sentences.push_back(fmt::format(
-          "fold the fabric up towards you, the purl side inside, and from left to right hang the loops of the marked row{} on {}, "
-          "one on each; none may be left over, and each needle then holds 2 loops",
-          counter, on_needles(t)));
+          "fold the fabric up towards you, the purl side inside, and from left to right hang the loops of the {} on {}, one on "
+          "each; none may be left over, and each needle then holds 2 loops",
+          row, on_needles(t)));
       told.sentences.push_back("draw the marking yarn out");
       break;
     }
