@@ -5,7 +5,6 @@
 // are meant to be; the finding about them is made from the tree.
 #pragma once
 
-#include <algorithm>
 #include <array>
 #include <string_view>
 
@@ -14,11 +13,19 @@
 
 namespace stk::grammar {
 
+// Asked for every word of a source: the length and the first letter tell nearly all apart before a comparison is called.
+template <class List>
+constexpr bool among(const List& list, std::string_view word) {
+  for (const std::string_view each : list) {
+    if (each.size() == word.size() && each.front() == word.front() && each == word) return true;
+  }
+  return false;
+}
 constexpr bool reserved(std::string_view word) {
-  return std::find(reserved_words.begin(), reserved_words.end(), word) != reserved_words.end();
+  return among(reserved_words, word);
 }
 constexpr bool is_unit(std::string_view word) {
-  return std::find(unit_words.begin(), unit_words.end(), word) != unit_words.end();
+  return among(unit_words, word);
 }
 // `row` is a unit and yet free as a name, as half, left, all and main are.
 constexpr bool free_as_name(std::string_view word) {
@@ -60,7 +67,9 @@ inline const char* word_end(const char* at, const char* end) {
   return at;
 }
 inline bool starts(const char* at, const char* end, std::string_view text) {
-  return static_cast<std::size_t>(end - at) >= text.size() && std::string_view(at, text.size()) == text;
+  // The first byte tells nearly all words apart.
+  return static_cast<std::size_t>(end - at) >= text.size() && *at == text.front() &&
+         std::string_view(at, text.size()) == text;
 }
 
 // A line that begins with a word of its own and goes on as a statement does: `hold right half`, but not `rest - 2`,
@@ -69,8 +78,8 @@ inline bool begins_statement(const char* at, const char* end) {
   const char* to = word_end(at, end);
   if (to == at || !is_letter(*at)) return at == end || *at == '}';
   const std::string_view found(at, static_cast<std::size_t>(to - at));
-  const auto among = [found](const auto& list) { return std::find(list.begin(), list.end(), found) != list.end(); };
-  if (found == "if" || !(among(step_words) || among(part_words) || among(contract_words) || among(edition_words)))
+  if (found == "if" || !(among(step_words, found) || among(part_words, found) || among(contract_words, found) ||
+                         among(edition_words, found)))
     return false;
   const char* next = skip_blanks(to, end, false);
   if (next == to || next == end) return false;

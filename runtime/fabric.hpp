@@ -52,6 +52,7 @@ struct Edge {
   Side side = Side::left;     // of a selvedge
   Bed bed = Bed::main;
   NeedleSet needles;          // where its whole loops were
+  std::int64_t passes = 0;    // of its piece when it was taken off: a yarn that hangs from it since then comes with it
   std::int64_t counter = 0, pass = 0;   // of a marked row: what was shown, and knitted, when it was marked
   PieceId piece;
   SectionId section;

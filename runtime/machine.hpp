@@ -225,6 +225,7 @@ class Machine {
   bool marked_row_fits(Outcome& outcome, const Hang& hang, const NeedleSet& here);
   void run(const PickUp& pick_up, Outcome& outcome);
   void check_order_hung(Outcome& outcome, const Hang& hang, const NeedleSet& here, bool in_gaps);
+  void bring_yarn(const Edge& edge, const Hang& hang, const std::array<NeedleSet, 2>& needles);
   // machine_passes.cpp, machine_special_rows.cpp, machine_yarn_path.cpp, machine_two_beds.cpp
   struct Counts {              // what two passes in a steady state add to
     std::int64_t passes = 0, counter = 0, rows_since_cast_on = 0, loops = 0, yarn_loops = 0;

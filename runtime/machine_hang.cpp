@@ -1,6 +1,7 @@
 // Edges come back on the needles: rehung, a marked row among them, or picked up along a selvedge.
 #include <algorithm>
 #include <cstdlib>
+#include <utility>
 #include <vector>
 
 #include "runtime/machine.hpp"
@@ -118,6 +119,28 @@ void Machine::check_order_hung(Outcome& outcome, const Hang& hang, const NeedleS
   fault.edge = hang.edge;
 }
 
+// A yarn that hangs from a loop of the edge goes where that loop is hung: turned over, it comes to the other side.
+void Machine::bring_yarn(const Edge& edge, const Hang& hang, const std::array<NeedleSet, 2>& needles) {
+  if (edge.kind != EdgeKind::live || edge.piece != piece_) return;
+  std::vector<std::pair<Bed, int>> targets;   // of the edge's loops from its left
+  const auto add = [&](Bed bed, bool leftwards) {
+    const std::size_t before = targets.size();
+    for (const int needle : needles[static_cast<std::size_t>(bed)]) targets.emplace_back(bed, needle);
+    if (leftwards) std::reverse(targets.begin() + static_cast<std::ptrdiff_t>(before), targets.end());
+  };
+  if (hang.order == HangOrder::folded) {
+    add(Bed::second, hang.open_side == Side::right);
+    add(Bed::main, hang.open_side == Side::left);
+  } else {
+    add(hang.bed, hang.order == HangOrder::reversed);
+  }
+  for (std::optional<YarnPlace>& place : places_) {
+    if (!place || place->bed != edge.bed || place->pass > edge.passes || !edge.needles.contains(place->needle)) continue;
+    const auto loop = static_cast<std::size_t>((edge.needles & NeedleSet::range(0, place->needle - 1)).count());
+    if (loop < targets.size()) place = YarnPlace{targets[loop].first, targets[loop].second, place->pass};
+  }
+}
+
 void Machine::run(const Hang& hang, Outcome& outcome) {
   if (!fabric_->has(hang.edge)) {
     raise(outcome, FaultKind::edge_not_open).a = -1;
@@ -210,6 +233,7 @@ void Machine::run(const Hang& hang, Outcome& outcome) {
     bed.tension_yarn = {};
     check_hooks(outcome, each, on);
   }
+  bring_yarn(edge, hang, needles);
   if (outcome.comb_moved) hang_weights();
   ledger_.hung += count;
   outcome.loops += count;

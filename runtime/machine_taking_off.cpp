@@ -19,6 +19,7 @@ EdgeId Machine::take_to_edge(Bed bed, const NeedleSet& needles, EdgeKind kind, E
   edge.needles = needles;
   edge.piece = piece_;
   edge.section = section_;
+  edge.passes = passes_;
   edge.made = tag_;
   const EdgeId id = fabric_->add(edge);
   for (const FreeEnd& free : free_ends_) {

@@ -130,7 +130,10 @@ class Builder {
     leaf(NodeOf<Rule>::kind, begin, std::max(begin, end_before(tree_.source.size())), Tree::none);
   }
   std::size_t mark() const { return tree_.nodes.size(); }
-  void rewind(std::size_t mark) { tree_.nodes.resize(mark); }
+  // Most rules fail before they made a node: only a look then, as this is called for every one of them.
+  void rewind(std::size_t mark) {
+    if (tree_.nodes.size() != mark) tree_.nodes.resize(mark);
+  }
   void close(Kind kind, bool folded, std::uint32_t begin, std::uint32_t here, std::size_t mark) {
     const std::size_t inside = tree_.nodes.size() - mark;
     if (folded && inside > 0 && tree_.nodes.back().size == inside) return;

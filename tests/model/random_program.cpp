@@ -151,7 +151,7 @@ class Generator {
     if (bare && one_in(4)) return EndPiece{};
     const Bed of = bed();
     const NeedleSet work = stitches(of), held = m.held(of), all = m.carrying(of);
-    switch (number(0, 49)) {
+    switch (number(0, 48)) {
       case 0: return BeginSection{};
       case 1: return ResetCounter{number(0, 3)};
       case 2:
@@ -211,7 +211,6 @@ class Generator {
                           one_in(2) ? joined_edges() : std::vector<EdgeId>{}};
       case 42:
       case 43: return MarkRow{of, one_in(3) ? among(all) : all};
-      case 44: return hang();
       default: return knit();
     }
   }
@@ -268,6 +267,7 @@ class Generator {
     if (odd_thing(8)) count += number(-2, 2);
     const int first = number(0, std::max(0, spec().needles - count));
     hang.needles = NeedleSet::range(first, first + count - 1);
+    if (one_in(4)) hang.order = HangOrder::reversed;
     if (spec().beds == 2 && one_in(2)) {
       hang.order = HangOrder::folded;
       hang.needles = NeedleSet::range(first, first + (count + 1) / 2 - 1);

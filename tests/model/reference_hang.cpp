@@ -166,6 +166,30 @@ void SlowMachine::run(const Hang& op) {
     bed_of(bed).fabric.reset();
     say_full(bed, needles[static_cast<std::size_t>(bed)]);
   }
+  if (edge.kind == EdgeKind::live && edge.piece == piece_) {
+    // the yarn comes with the loop it hangs from
+    for (auto& place : places_) {
+      if (!place || place->bed != edge.bed || place->pass > edge.passes) continue;
+      int loop = 0, found = -1;
+      for (const int n : edge.needles) {
+        if (n == place->needle) found = loop;
+        ++loop;
+      }
+      if (found < 0) continue;
+      std::vector<int> main = ordered(needles[0]), second = ordered(needles[1]);
+      if (folded) {
+        const bool open_right = op.open_side == Side::right;
+        std::reverse(open_right ? second.begin() : main.begin(), open_right ? second.end() : main.end());
+        const int on_second = static_cast<int>(second.size());
+        if (found < on_second) place = YarnPlace{Bed::second, second[static_cast<std::size_t>(found)], place->pass};
+        else if (found < count) place = YarnPlace{Bed::main, main[static_cast<std::size_t>(found - on_second)], place->pass};
+        continue;
+      }
+      const int goes = op.order == HangOrder::reversed ? count - 1 - found : found;
+      const std::vector<int>& on = first_bed == Bed::main ? main : second;
+      if (goes >= 0 && goes < count) place = YarnPlace{first_bed, on[static_cast<std::size_t>(goes)], place->pass};
+    }
+  }
   ledger_.hung += count;
   section_begun();
   if (fold_takes_weights) weights_on();

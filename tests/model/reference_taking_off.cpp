@@ -16,6 +16,7 @@ EdgeId SlowMachine::take_off_as(Bed bed, const Needles& needles, EdgeKind kind, 
   for (const int n : needles) edge.needles.insert(n);
   edge.piece = piece_;
   edge.section = section_;
+  edge.passes = passes_;
   edge.made = tag_;
   const EdgeId id{static_cast<std::uint32_t>(sock_.edges.size())};
   for (const HangingEnd& hanging : hanging_) {
