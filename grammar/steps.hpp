@@ -99,6 +99,8 @@ struct step_fill          : seq<verb_of<"fill", "empties">, word<"from">, a_dire
 struct step_cross         : seq<verb_of<"cross">, amount, word<"over">, amount, word<"at">, needles> {};
 struct step_tuck          : seq<verb_of<"tuck">, needles, word<"for">, amount> {};
 struct step_slip          : seq<verb_of<"slip">, needles, word<"for">, amount> {};
+struct of_needles         : seq<word<"of">, needles> {};
+struct step_mark_row      : seq<verb_of<"mark", "row">, opt<of_needles>, as_name> {};
 struct step_hang_edge     : seq<verb_of<"hang">, an_edge, word<"on">, needles> {};
 struct step_pick_up       : seq<verb_of<"pick", "up">, amount, word<"along">, edge_sum> {};
 struct step_open          : seq<verb_of<"open">, an_edge> {};
@@ -120,8 +122,8 @@ struct line_over : sor<line_end, ahead<right_brace>, file_end> {};
 struct step_kind : sor<step_cast_on, step_knit_to_row, step_knit_chart, step_knit, step_thread_through, step_thread, step_cut,
     step_rest_yarn, step_tension, step_counter, step_hang_comb, step_hang_weights, step_remove_comb, step_hold, step_release,
     step_wrap, step_bring_into_work, step_put_out_of_work, step_set_needles, step_move, step_lift, step_increase,
-    step_decrease, step_fill, step_cross, step_tuck, step_slip, step_hang_edge, step_pick_up, step_open, step_latch_up,
-    step_scrap_off, step_take_off, step_bind_off, step_gather, step_pitch, step_carriage_knits, step_graft, step_seam,
+    step_decrease, step_fill, step_cross, step_tuck, step_slip, step_mark_row, step_hang_edge, step_pick_up, step_open,
+    step_latch_up, step_scrap_off, step_take_off, step_bind_off, step_gather, step_pitch, step_carriage_knits, step_graft, step_seam,
     step_close_corners, step_weave_in_ends> {};
 struct step : seq<step_kind, clauses, line_over> {};
 

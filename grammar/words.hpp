@@ -32,6 +32,7 @@ inline constexpr std::array step_words = {
     "counter"sv, "hang"sv,     "remove"sv, "hold"sv,     "release"sv,  "wrap"sv, "bring"sv, "put"sv,
     "set"sv,     "move"sv,     "lift"sv,   "increase"sv, "decrease"sv, "fill"sv, "cross"sv, "tuck"sv,
     "slip"sv,    "pick"sv,     "open"sv,   "latch"sv,    "scrap"sv,    "take"sv, "bind"sv,  "gather"sv,
-    "pitch"sv,   "carriage"sv, "graft"sv,  "seam"sv,     "close"sv,    "weave"sv};
+    "pitch"sv,   "carriage"sv, "graft"sv,  "seam"sv,     "close"sv,    "weave"sv,
+    "mark"sv};
 
 }  // namespace stk::grammar

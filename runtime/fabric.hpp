@@ -7,6 +7,8 @@
 //      stitches   0   0   0   0        4 whole
 //               (   u   u   u   )      3 between, 2 half
 //
+// A marked row is an edge inside the fabric: its loops are held by the rows above it.
+//
 // A selvedge is the chain of the outermost loops of a section on one side, whatever needle carries them: it grows by
 // one with every pass of a lasting yarn that knits the outermost loop there.
 #pragma once
@@ -28,7 +30,7 @@ struct Yarn {
   std::int64_t loops = 0;          // made of it so far, on all machines (what an estimate of yarn is made from)
 };
 
-enum class EdgeKind : std::uint8_t { cast_on, live, slot_lower, slot_upper, selvedge, bound_off, gathered };
+enum class EdgeKind : std::uint8_t { cast_on, live, slot_lower, slot_upper, selvedge, bound_off, gathered, row };
 enum class EdgeState : std::uint8_t {
   forming,   // cast on over waste, its first row not yet knitted; a slot not yet knitted over
   secure,    // may stay as it is: closed cast-on, bound off, gathered, selvedge; may still be hung or seamed
@@ -51,6 +53,7 @@ struct Edge {
   Bed bed = Bed::main;
   NeedleSet needles;          // where its whole loops were
   std::int64_t passes = 0;    // of its piece when it was taken off: a yarn that hangs from it since then comes with it
+  std::int64_t counter = 0, pass = 0;   // of a marked row: what was shown, and knitted, when it was marked
   PieceId piece;
   SectionId section;
   YarnId yarn;                // of its loops

@@ -226,7 +226,7 @@ void Finishing::operator()(const Seam& seam) {
         continue;
       }
       const Edge& of = edge(id);
-      if (of.live || of.kind == EdgeKind::gathered) {
+      if (of.live || of.kind == EdgeKind::gathered || of.kind == EdgeKind::row) {
         raise(FaultKind::edge_not_open, id).a = static_cast<std::int64_t>(of.state);
         usable = false;
         continue;

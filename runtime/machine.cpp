@@ -218,6 +218,7 @@ void Machine::empty_out(Bed bed, const NeedleSet& needles) {
   comb_ = false;
   forming_edges_.clear();   // what was not knitted over is gone
   forming_slots_.clear();
+  marks_.clear();           // the fabric they lie in is off
 }
 
 // ----------------------------------------------------------------------------------------------- sections, carriage

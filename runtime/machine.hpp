@@ -221,7 +221,9 @@ class Machine {
   void cast_on_waste(const CastOn& cast_on, const NeedleSet& needles, bool free_to_go, Outcome& outcome);
   EdgeId add_cast_on_edge(const CastOn& cast_on, const NeedleSet& needles, int whole, YarnId yarn);
   // machine_hang.cpp
+  void run(const MarkRow& mark, Outcome& outcome);
   void run(const Hang& hang, Outcome& outcome);
+  bool marked_row_fits(Outcome& outcome, const Hang& hang, const NeedleSet& here);
   void run(const PickUp& pick_up, Outcome& outcome);
   void check_order_hung(Outcome& outcome, const Hang& hang, const NeedleSet& here, bool in_gaps);
   void bring_yarn(const Edge& edge, const Hang& hang, const std::array<NeedleSet, 2>& needles);
@@ -309,6 +311,12 @@ class Machine {
     NeedleSet waiting;                                 // not yet knitted over
   };
   std::vector<FormingSlot> forming_slots_;
+  struct Mark {                                        // a row marked in the fabric that is on the needles
+    EdgeId edge;
+    Bed bed;
+    NeedleSet waiting;                                 // its loops are on these still, if they carry
+  };
+  std::vector<Mark> marks_;
   // said once
   NeedleSet quiet_bare_;                               // bare needles the yarn crosses
   bool quiet_no_yarn_ = false, quiet_opposed_ = false, quiet_ends_ = false;

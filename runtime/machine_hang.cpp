@@ -1,4 +1,4 @@
-// Edges come back on the needles: rehung, or picked up along a selvedge.
+// Edges come back on the needles: rehung, a marked row among them, or picked up along a selvedge.
 #include <algorithm>
 #include <cstdlib>
 #include <utility>
@@ -48,11 +48,57 @@ bool within(const NeedleSet& needles, const NeedleSet& work) {
 
 }  // namespace
 
-// The cast-on of the fabric that hangs from the needles. A hem lies over its own stitches, and so does the edge hung on
+void Machine::run(const MarkRow& mark, Outcome& outcome) {
+  const NeedleSet needles = with_loops(outcome, mark.bed, on_bed(outcome, mark.bed, mark.needles));
+  if (needles.empty()) {
+    if (outcome.clean()) raise(outcome, FaultKind::nothing_in_work, mark.bed);
+    return;
+  }
+  ensure_section();
+  Edge edge;
+  edge.kind = EdgeKind::row;
+  edge.whole = needles.count();
+  edge.bed = mark.bed;
+  edge.needles = needles;
+  edge.counter = counter_;
+  edge.pass = passes_;
+  edge.piece = piece_;
+  edge.section = section_;
+  edge.made = tag_;
+  const EdgeId id = fabric_->add(edge);
+  marks_.push_back({id, mark.bed, needles});
+  outcome.edges.push_back(id);
+  outcome.needles = needles;
+}
+
+// Anywhere but on the needles above it a marked row would fold the fabric into a shape that is not followed here.
+bool Machine::marked_row_fits(Outcome& outcome, const Hang& hang, const NeedleSet& here) {
+  const auto mark = std::find_if(marks_.begin(), marks_.end(), [&](const Mark& at) { return at.edge == hang.edge; });
+  NeedleSet unfit = here;
+  int why = -1;
+  if (hang.order == HangOrder::folded || hang.loops == Loops::between) {
+    why = 3;
+  } else if (mark == marks_.end()) {
+    why = 1;
+  } else if (hang.bed != mark->bed || !(here - carrying(hang.bed)).empty()) {
+    why = 2;
+    if (hang.bed == mark->bed) unfit = here - carrying(hang.bed);
+  } else if (here.intersects(mark->waiting)) {
+    why = 0;
+    unfit = here & mark->waiting;
+  }
+  if (why < 0) return true;
+  Fault& fault = raise(outcome, FaultKind::marked_row_unfit, hang.bed, unfit, fabric_->edge(hang.edge).made);
+  fault.a = why;
+  fault.edge = hang.edge;
+  return false;
+}
+
+// The cast-on of the fabric that hangs from the needles, or a marked row of it. A hem lies over its own stitches, and so does the edge hung on
 // the bed that faces them: straight up. Beside the work the fabric is folded sideways, and its order turns round.
 void Machine::check_order_hung(Outcome& outcome, const Hang& hang, const NeedleSet& here, bool in_gaps) {
   const Edge& edge = fabric_->edge(hang.edge);
-  if (edge.kind != EdgeKind::cast_on || edge.piece != piece_ || here.count() < 2) return;
+  if ((edge.kind != EdgeKind::cast_on && edge.kind != EdgeKind::row) || edge.piece != piece_ || here.count() < 2) return;
   const NeedleSet& work = carrying(edge.bed);
   const bool reversed = hang.order == HangOrder::reversed, own_bed = edge.bed == hang.bed;
   const bool hem = own_bed && within(here, work);
@@ -131,6 +177,7 @@ void Machine::run(const Hang& hang, Outcome& outcome) {
     fault.edge = hang.edge;
     return;
   }
+  if (edge.kind == EdgeKind::row && !marked_row_fits(outcome, hang, here)) return;
   const bool bare = nothing_on_needles();
   // The cast-on of what hangs on one bed is hung on the other, bare so far: two layers, joined below.
   const bool closes_ring = !folded && fabric_->edge(hang.edge).kind == EdgeKind::cast_on && cast_on_method_ &&

@@ -191,6 +191,9 @@ void Machine::make_loops(Outcome& outcome, Bed where, const NeedleSet& needles, 
   outcome.loops += count;
   if (fabric_->has(yarn)) fabric_->yarns_[yarn.value].loops += count;
   std::erase_if(free_ends_, [&](const FreeEnd& end) { return end.bed == where && needles.contains(end.needle); });
+  for (Mark& mark : marks_) {
+    if (mark.bed == where) mark.waiting -= needles;
+  }
   if (!over_waste) return;
   std::erase_if(forming_edges_, [&](std::size_t index) {   // the first lasting row over waste is the edge
     Edge& edge = fabric_->edges_[index];

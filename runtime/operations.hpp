@@ -188,13 +188,23 @@ struct CastOn {
   int waste_rows = 0;        // 0: the usual number (7 or 8 as the side asks)
 };
 
+// The row whose loops are on these needles is marked, so that it can be hung from later. Needs at least one needle
+// [nothing_in_work] and a loop on each [without_loops]. Makes one edge of n whole loops (Outcome::edges[0]); nothing hangs
+// on it, so it may stay as it is.
+struct MarkRow {
+  Bed bed = Bed::main;
+  NeedleSet needles{};
+};
+
 enum class Loops : std::uint8_t { whole, between };
 enum class HangOrder : std::uint8_t { straight, reversed, folded };
 // An edge's loops are hung on needles: a new beginning on empty needles, or a hem on needles that carry. Needs: the
 // edge there to be hung [edge_not_open], not yet used [edge_already_used]; as many loops of the kind as needles
 // [hang_counts_differ]; room on the hooks [hook_too_full]; needles that all carry, or lie within the work, or are all
 // empty [needles_carry]. The cast-on of the fabric on the needles: straight up in a hem [hung_aside] and on the bed that
-// faces it, in reverse beside the work, where the fabric folds sideways [hung_crossed].
+// faces it, in reverse beside the work, where the fabric folds sideways [hung_crossed]. A marked row: as a hem only, by its
+// whole loops, in the fabric where it lies, once a row is knitted on each of these needles [marked_row_unfit]; straight up
+// like a cast-on.
 //   whole    n needles take the n whole loops, or (the upper edge of a slot, n - 1 between + 2 halves) n - 1 and one
 // half
 //   between  n needles take n between loops, or n - 1 and one half; a half of a cast-on lies under its end stitch, so
@@ -343,7 +353,7 @@ struct Operation {
   Tag tag = no_tag;
   std::variant<BeginSection, ResetCounter, SetTension, SetPitch, SetCarriage, ThreadYarn, RestYarn, CutYarn, SetNeedles,
                BringIntoWork, PutOutOfWork, Hold, Release, Wrap, Lift, Move, SayEmpties, Decrease, Increase, Cross,
-               Transfer, LatchUp, CastOn, Hang, PickUp, HangComb, HangWeights, RemoveComb, Knit, KnitPattern,
+               Transfer, LatchUp, CastOn, MarkRow, Hang, PickUp, HangComb, HangWeights, RemoveComb, Knit, KnitPattern,
                KnitJoined, KnitByHand, ScrapOff, TakeOff, BindOff, Gather, Drop, OpenSlot, DrawWaste, EndPiece>
       what;
 };

@@ -1,4 +1,4 @@
-// Edges hung on the needles and taken off them: rehanging, picking up, scrapping off, binding off, gathering.
+// Rows marked, edges hung on the needles and taken off them: rehanging, picking up, scrapping off, binding off, gathering.
 #include <fmt/core.h>
 
 #include <algorithm>
@@ -95,6 +95,16 @@ bool rest_of_joined(const Telling& t) {
 
 }  // namespace
 
+Told tell_mark_row(const Telling& t) {
+  Told told;
+  const auto& selections = t.operation().selections;
+  const std::string sts = selections.empty() || selections.front().kind == knit::Selection::Kind::all
+                              ? fmt::format("the {} on the needles", t.amount("st"))
+                              : sts_of(t.noun("st").text);
+  told.sentences = {fmt::format("mark this row: run a length of contrasting yarn through {}, and leave it in", sts)};
+  return told;
+}
+
 Told tell_hang_edge(const Telling& t) {
   Told told;
   told.breaks = true;
@@ -129,6 +139,19 @@ Told tell_hang_edge(const Telling& t) {
       told.sentences.push_back(
           fmt::format("hang its {} half on the main bed and its {} half on the second bed, {} in all",
                       right ? "right" : "left", right ? "left" : "right", t.amount("st")));
+      break;
+    }
+    case Method::marked_row: {
+      const bool shown = t.always([](const SizeRecord& r) { return r.target > 0; });
+      const std::string row =
+          shown ? fmt::format("row marked at RC{}{}", no_break,
+                              t.run(t.each([](const SizeRecord& r) { return counter_digits(r.target); })))
+                : "marked row";
+      told.sentences.push_back(fmt::format(
+          "fold the fabric up towards you, the purl side inside, and from left to right hang the loops of the {} on {}, one on "
+          "each; none may be left over, and each needle then holds 2 loops",
+          row, on_needles(t)));
+      told.sentences.push_back("draw the marking yarn out");
       break;
     }
     case Method::reversed:

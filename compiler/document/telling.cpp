@@ -159,6 +159,8 @@ Told tell(const Telling& t) {
       return tell_tuck(t);
     case Act::slip:
       return tell_slip(t);
+    case Act::mark_row:
+      return tell_mark_row(t);
     case Act::hang_edge:
       return tell_hang_edge(t);
     case Act::pick_up:

@@ -161,6 +161,7 @@ Told tell_tuck(const Telling&);
 Told tell_slip(const Telling&);
 Told tell_latch_up(const Telling&);
 // narrate_edges.cpp
+Told tell_mark_row(const Telling&);
 Told tell_hang_edge(const Telling&);
 Told tell_pick_up(const Telling&);
 Told tell_open(const Telling&);

@@ -15,7 +15,7 @@ using knit::Method;
 struct Needs {
   std::vector<std::int32_t> prongs;
   bool transfer = false, cord = false, comb = false, latch = false, hook = false, needle = false, holder = false;
-  bool crossing = false;
+  bool crossing = false, marking = false;
 };
 
 void add_prongs(Needs& needs, std::int32_t prongs) {
@@ -46,6 +46,9 @@ void see(const knit::Operation& o, Needs& needs) {
     case Act::hang_edge:
     case Act::pick_up:
       needs.transfer = true;
+      break;
+    case Act::mark_row:
+      needs.marking = needs.needle = true;
       break;
     case Act::hang_comb:
       needs.comb = true;
@@ -103,6 +106,7 @@ std::vector<std::string> tools(const knit::EditionFacts& edition, knit::SizeSet 
   if (needs.hook) words.push_back("crochet hook");
   if (needs.cord) words.push_back("ravel cord");
   if (needs.holder) words.push_back("a length of smooth thread as a holder");
+  if (needs.marking) words.push_back("a length of contrasting yarn to mark a row");
   if (needs.needle) words.push_back("blunt sewing needle");
   return words;
 }

@@ -84,7 +84,8 @@ struct SizeRecord {
   bool idle = false;                 // was reached and had nothing to do (0 rows, 0 times): prints `-` or nothing
   MachineState before, after;
   std::int64_t amount = 0;           // rows knitted, stitches cast on, needles moved, put, brought, decreases made, turns
-  std::int64_t target = 0;           // the RC of `knit to row`, the value of `counter`, by how many needles a move goes
+  std::int64_t target = 0;           // the RC of `knit to row`, the value of `counter`, by how many needles a move goes; of a
+                                     // marked row that is hung its RC, 0 where the counter was set since
   std::int32_t emptied = 0;          // needles that a move left empty
   NeedleSpan needles;                // the first and last needle that the step worked on
   std::int64_t second_amount = 0;    // the other edge of a graft or seam; 1 for every n rows; of `amount` that which lies on
@@ -124,12 +125,12 @@ struct Selection {
 enum class Act : std::uint8_t {
   cast_on, knit, knit_to_row, knit_by_hand, knit_chart, thread, cut, rest_yarn, tension, counter, hang_comb, hang_weights,
   remove_comb, hold, release, wrap, bring_into_work, put_out_of_work, set_needles, move, transfer, lift, increase, decrease,
-  fill, cross, tuck, slip, hang_edge, pick_up, open, latch_up, scrap_off, take_off, bind_off, gather, pitch, carriage_knits,
+  fill, cross, tuck, slip, mark_row, hang_edge, pick_up, open, latch_up, scrap_off, take_off, bind_off, gather, pitch, carriage_knits,
   graft, seam, thread_through, close_corners, weave_in_ends
 };
 enum class Method : std::uint8_t {
   none, e_wrap, closed_by_latch, closed_by_crochet, open_on_waste, every_other_with_weave, zigzag, by_latch, by_crochet,
-  mattress, flat, by_loops_between, folded, reversed, loops_as_they_came, full, half, both_ways, to_left, to_right
+  mattress, flat, by_loops_between, folded, reversed, marked_row, loops_as_they_came, full, half, both_ways, to_left, to_right
 };
 enum class Empties : std::uint8_t { unsaid, out_of_work, in_work, filled };
 enum class Way : std::uint8_t { aside, inward, outward };   // of a move: to one side, or each half of the work its own way
@@ -145,7 +146,7 @@ struct Operation {
   Act act = Act::knit;
   Method method = Method::none;
   std::vector<Selection> selections; // one; `scrap off` has one for each edge it makes
-  std::vector<std::string> edges;    // names of edges made (scrap off, cast on) or used (hang, graft, seam): printed words
+  std::vector<std::string> edges;    // names of edges made (scrap off, cast on, mark row) or used (hang, graft, seam): printed words
   std::vector<std::string> edges_to;
   std::vector<std::string> yarns;    // names of the edition's yarns
   Empties empties = Empties::unsaid;

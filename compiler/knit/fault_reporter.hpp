@@ -67,6 +67,7 @@ class FaultReporter {
   void loops_on_needles(const std::string& needles);
   void selvedge_left_open();
   void hung_crossed();
+  void marked_row_unfit();
   void hang_counts();
   void edge_not_open();
   void tail_elsewhere();

@@ -49,6 +49,29 @@ void FaultReporter::hung_crossed() {
   cause(builder, "this edge");
 }
 
+void FaultReporter::marked_row_unfit() {
+  Builder builder = at<Code::E37>();
+  const bool one = f_.needles.count() == 1;
+  const std::string needles = needles_text(bench_, f_.needles);
+  switch (f_.a) {
+    case 0:
+      builder.label("{} {} its {} still", needles, one ? "carries" : "carry", one ? "loop" : "loops")
+          .help("knit the rows of the hem first; what is held knits none");
+      break;
+    case 1:
+      builder.label("it lies in fabric that is not on these needles").help("an edge to be hung here is taken off: `scrap off … as NAME`");
+      break;
+    case 2:
+      builder.label("{} {}", needles, bench_.fabric().edge(f_.edge).bed != f_.bed ? "are of the other bed" : one ? "carries no stitch" : "carry no stitches")
+          .help("it is hung as a hem, on needles that carry the rows above it");
+      break;
+    default:
+      builder.label("it goes straight up, one stitch on each needle").help("`hang … on all`, and no more");
+      break;
+  }
+  cause(builder, "marked here");
+}
+
 void FaultReporter::hang_counts() {
   const std::int64_t loops = f_.b ? f_.b : f_.c;
   Builder builder = at<Code::C31>();
@@ -73,6 +96,8 @@ void FaultReporter::edge_not_open() {
     at<Code::E05>().label("there is no such edge");
   } else if (edge->state == runtime::EdgeState::forming) {
     at<Code::E05>().label("no row lies on its waste yet").help("knit the first row in a yarn that stays");
+  } else if (edge->kind == EdgeKind::row) {
+    at<Code::E27>().label("it is a row inside the fabric").help("`hang … on all` hangs a marked row on the needles above it");
   } else if (edge->live) {
     at<Code::E27>().label("its stitches are open").help("`graft` joins open stitches; a seam or a pick-up takes a closed edge");
   } else if (bench_.knitting() && edge->kind != EdgeKind::selvedge && edge->kind != EdgeKind::gathered) {

@@ -90,7 +90,8 @@ void FaultReporter::report() {
     case FaultKind::hung_aside: {
       const std::int64_t by = f_.a < 0 ? -f_.a : f_.a;
       at<Code::E30>().label("the loops are hung {} to the {}", count_text(by, "needle", "needles"), f_.a > 0 ? "right" : "left")
-          .help("each loop goes on the needle straight above it, or the hem spirals: name the needles over the cast-on");
+          .help("each loop goes on the needle straight above it, or the hem spirals: name the needles over {}",
+                bench_.fabric().edge(f_.edge).kind == runtime::EdgeKind::row ? "the marked row" : "the cast-on");
       return;
     }
     case FaultKind::edge_not_open: edge_not_open(); return;
@@ -106,6 +107,7 @@ void FaultReporter::report() {
           .help("`{}` before `{}`", bench_.selvedge_name(f_.other_edge), bench_.selvedge_name(f_.edge));
       return;
     case FaultKind::hung_crossed: hung_crossed(); return;
+    case FaultKind::marked_row_unfit: marked_row_unfit(); return;
     case FaultKind::pick_up_too_many:
       at<Code::E09>().label("{} along {} rows; this rate gives {} at most", count_text(f_.a, "loop", "loops"), f_.c, f_.b)
           .help("{} loops, or a closer rate", f_.b);

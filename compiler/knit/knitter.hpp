@@ -145,6 +145,7 @@ class Knitter {
   void fill(const syntax::Step&, Place&, std::vector<Step>&);
   void cross(const syntax::Step&, Place&, std::vector<Step>&);
   void tuck_or_slip(const syntax::Step&, Place&, std::vector<Step>&);
+  void mark_row(const syntax::Step&, Place&, std::vector<Step>&);
   void hang_edge(const syntax::Step&, Place&, std::vector<Step>&);
   void pick_up(const syntax::Step&, Place&, std::vector<Step>&);
   void open(const syntax::Step&, Place&, std::vector<Step>&);

@@ -55,6 +55,7 @@ void Knitter::step(const syntax::Step& step, text::Span where, Place& place, std
     case K::cross: cross(step, place, out); return;
     case K::tuck:
     case K::slip: tuck_or_slip(step, place, out); return;
+    case K::mark_row: mark_row(step, place, out); return;
     case K::hang_edge: hang_edge(step, place, out); return;
     case K::pick_up: pick_up(step, place, out); return;
     case K::open: open(step, place, out); return;

@@ -18,6 +18,34 @@ knit::Side told(runtime::Side side) { return side == runtime::Side::left ? Side:
 
 }  // namespace
 
+void Knitter::mark_row(const syntax::Step& step, Place& place, std::vector<Step>& out) {
+  clauses_fit(step, {}, {});
+  Operation operation;
+  operation.act = Act::mark_row;
+  if (!step.names.empty()) operation.edges = {step.names.front().text};
+  std::optional<Needles> chosen;
+  if (step.needles) {
+    chosen = needles(*step.needles, place, Among::working);
+    if (!chosen) return;
+    operation.selections = {selections_[chosen->id].shape};
+  }
+  operate(step, operation, place, out, [&](std::size_t i, Bench& bench, SizeRecord& record) {
+    std::array<NeedleSet, 2> sets;
+    if (chosen) {
+      sets = selections_[chosen->id].needles[i];
+    } else {   // what is said of no bed is of the main bed, if anything is on it
+      const runtime::Bed bed = bench.carrying(runtime::Bed::main).empty() ? runtime::Bed::second : runtime::Bed::main;
+      sets[static_cast<std::size_t>(bed)] = bench.carrying(bed);
+    }
+    const runtime::Bed bed = sets[0].empty() && !sets[1].empty() ? runtime::Bed::second : runtime::Bed::main;
+    const NeedleSet& set = sets[static_cast<std::size_t>(bed)];
+    record.amount = set.count();
+    record.needles = bench.span(set, bed);
+    const runtime::Outcome outcome = apply(step, i, runtime::MarkRow{bed, set});
+    for (const runtime::EdgeId edge : outcome.edges) bench.name_edge(operation.edges.front(), edge);
+  });
+}
+
 void Knitter::hang_edge(const syntax::Step& step, Place& place, std::vector<Step>& out) {
   clauses_fit(step, {"by_loops_between", "folded", "reversed"}, {ClauseKind::open_side, ClauseKind::carriage, ClauseKind::placed});
   SizeSet missing = 0;
@@ -45,6 +73,13 @@ void Knitter::hang_edge(const syntax::Step& step, Place& place, std::vector<Step
     if (c.word == "folded") hang.order = runtime::HangOrder::folded, operation.method = Method::folded;
     if (c.word == "reversed") hang.order = runtime::HangOrder::reversed, operation.method = Method::reversed;
   }
+  const auto marked = [&](std::size_t i) -> const runtime::Edge* {
+    if (!has_size(place.active, i) || parts[i].edges.empty()) return nullptr;
+    const runtime::Edge& edge = benches_[i].fabric().edge(parts[i].edges.front());
+    return edge.kind == runtime::EdgeKind::row ? &edge : nullptr;
+  };
+  for (std::size_t i = 0; i < sizes_; ++i)
+    if (marked(i)) operation.method = Method::marked_row;
   hang.carriage = side_of(clause(step, ClauseKind::carriage));
   if (const auto side = side_of(clause(step, ClauseKind::open_side))) {
     hang.open_side = *side;
@@ -65,6 +100,10 @@ void Knitter::hang_edge(const syntax::Step& step, Place& place, std::vector<Step
     }
     record.amount = own.needles.count() + own.second_needles.count();
     record.needles = bench.span(own.needles, own.bed);
+    if (const runtime::Edge* row = marked(i)) {
+      const std::int64_t since = bench.machine().passes() - row->pass;
+      if (bench.machine().counter() - row->counter == since) record.target = row->counter;
+    }
     const auto before = picture(bench);
     const runtime::Outcome outcome = apply(step, i, own);
     record.comb_moved = outcome.comb_moved;

@@ -32,6 +32,7 @@ std::string verb_of(syntax::StepKind kind) {
     case K::cross: return "cross";
     case K::tuck: return "tuck";
     case K::slip: return "slip";
+    case K::mark_row: return "mark row";
     case K::hang_edge: return "hang";
     case K::pick_up: return "pick up";
     case K::open: return "open";

@@ -203,6 +203,7 @@ enum class StepKind : std::uint8_t {
   fill,                // direction
   cross,               // amount, second_amount, needles: at
   tuck, slip,          // needles, amount: for
+  mark_row,            // names: as [needles: of]
   hang_edge,           // edges, needles: on
   pick_up,             // amount, edges: along
   open,                // edges

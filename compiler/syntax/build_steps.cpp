@@ -38,6 +38,7 @@ constexpr StepRow step_rows[] = {
     {Kind::step_cross, StepKind::cross, "abn"},
     {Kind::step_tuck, StepKind::tuck, "na"},
     {Kind::step_slip, StepKind::slip, "na"},
+    {Kind::step_mark_row, StepKind::mark_row, "n"},
     {Kind::step_hang_edge, StepKind::hang_edge, "n"},
     {Kind::step_pick_up, StepKind::pick_up, "a"},
     {Kind::step_open, StepKind::open, ""},

@@ -18,7 +18,7 @@ constexpr std::string_view step_names[] = {
     "rest_yarn",      "tension",     "counter",     "hang_comb",       "hang_weights",    "remove_comb",
     "hold",           "release",     "wrap",        "bring_into_work", "put_out_of_work", "set_needles",
     "move",           "move_to_bed", "lift",        "increase",        "decrease",        "fill",
-    "cross",          "tuck",        "slip",        "hang_edge",       "pick_up",         "open",
+    "cross",          "tuck",        "slip",        "mark_row",        "hang_edge",       "pick_up",         "open",
     "latch_up",       "scrap_off",   "take_off",    "bind_off",        "gather",          "pitch",
     "carriage_knits", "graft",       "seam",        "thread_through",  "close_corners",   "weave_in_ends"};
 constexpr std::string_view clause_names[] = {"method",      "carriage",    "placed",    "ending",   "second_bed",

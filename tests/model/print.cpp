@@ -33,7 +33,7 @@ constexpr const char* operation_names[] = {
     "BeginSection", "ResetCounter", "SetTension",    "SetPitch",     "SetCarriage", "ThreadYarn",  "RestYarn",
     "CutYarn",      "SetNeedles",   "BringIntoWork", "PutOutOfWork", "Hold",        "Release",     "Wrap",
     "Lift",         "Move",         "SayEmpties",    "Decrease",     "Increase",    "Cross",       "Transfer",
-    "LatchUp",      "CastOn",       "Hang",          "PickUp",       "HangComb",    "HangWeights", "RemoveComb",
+    "LatchUp",      "CastOn",       "MarkRow",       "Hang",         "PickUp",       "HangComb",    "HangWeights", "RemoveComb",
     "Knit",         "KnitPattern",  "KnitJoined",    "KnitByHand",   "ScrapOff",    "TakeOff",     "BindOff",
     "Gather",       "Drop",         "OpenSlot",      "DrawWaste",    "EndPiece"};
 constexpr const char* finishing_names[] = {"DrawWaste",     "Graft",       "Seam",  "CloseCorners",

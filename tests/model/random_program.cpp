@@ -151,7 +151,7 @@ class Generator {
     if (bare && one_in(4)) return EndPiece{};
     const Bed of = bed();
     const NeedleSet work = stitches(of), held = m.held(of), all = m.carrying(of);
-    switch (number(0, 46)) {
+    switch (number(0, 48)) {
       case 0: return BeginSection{};
       case 1: return ResetCounter{number(0, 3)};
       case 2:
@@ -209,6 +209,8 @@ class Generator {
       case 41:
         return KnitJoined{number(1, one_in(3) ? 30 : 4), one_in(2) ? joined_edges() : std::vector<EdgeId>{},
                           one_in(2) ? joined_edges() : std::vector<EdgeId>{}};
+      case 42:
+      case 43: return MarkRow{of, one_in(3) ? among(all) : all};
       default: return knit();
     }
   }
@@ -248,9 +250,18 @@ class Generator {
   }
   What hang() {
     Hang hang;
-    hang.edge = edge([](const Edge& of) {
+    const bool row = one_in(3);
+    hang.edge = edge([row](const Edge& of) {
+      if (row && of.kind != EdgeKind::row) return false;
       return of.state != EdgeState::used && of.kind != EdgeKind::selvedge && of.state != EdgeState::forming;
     });
+    if (fabric_.has(hang.edge) && fabric_.edge(hang.edge).kind == EdgeKind::row && !odd_thing(5)) {
+      const Edge& of = fabric_.edge(hang.edge);   // above itself, or nearly so
+      hang.bed = of.bed;
+      hang.needles = one_in(3) ? stitches(of.bed) : of.needles;
+      if (one_in(8)) hang.order = HangOrder::reversed;
+      return hang;
+    }
     hang.bed = bed();
     hang.loops = one_in(3) ? Loops::between : Loops::whole;
     int count = number(1, 8);

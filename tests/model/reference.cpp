@@ -184,6 +184,7 @@ void SlowMachine::after_taking_off() {
   comb_ = false;
   waiting_edges_.clear();
   open_slots_.clear();
+  marked_rows_.clear();
 }
 
 void SlowMachine::section_begun() {

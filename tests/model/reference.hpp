@@ -118,7 +118,9 @@ class SlowMachine {
   void run(const Transfer& op);
   void run(const LatchUp& op);
   void run(const CastOn& op);
+  void run(const MarkRow& op);
   void run(const Hang& op);
+  bool row_hung_wrongly(const Hang& op, const Needles& needles);
   void run(const PickUp& op);
   void run(const HangComb& op);
   void run(const HangWeights&);
@@ -231,6 +233,7 @@ class SlowMachine {
   std::vector<std::size_t> waiting_edges_;   // cast on over waste that is not knitted over yet
   std::vector<std::pair<std::size_t, Needles>> open_slots_;
   bool told_no_yarn_ = false, told_facing_ = false, told_ends_ = false;
+  std::map<std::uint32_t, Needles> marked_rows_;   // by edge: needles not knitted since
   std::set<Bed> told_nothing_;
   Ledger ledger_;
 };

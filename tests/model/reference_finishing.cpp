@@ -27,7 +27,8 @@ std::vector<Fault> Sock::finish(const FinishingOperation& operation) {
       say(FaultKind::edge_already_used, id, edge.used);
       return false;
     }
-    if (must_live ? !edge.live || edge.state == EdgeState::forming : edge.live || edge.kind == EdgeKind::gathered) {
+    const bool closed = edge.kind == EdgeKind::gathered || edge.kind == EdgeKind::row;
+    if (must_live ? !edge.live || edge.state == EdgeState::forming : edge.live || closed) {
       say(FaultKind::edge_not_open, id).a = static_cast<std::int64_t>(edge.state);
       return false;
     }

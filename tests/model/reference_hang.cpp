@@ -11,6 +11,51 @@ std::vector<int> ordered(const Needles& needles) { return std::vector<int>(needl
 
 }  // namespace
 
+void SlowMachine::run(const MarkRow& op) {
+  const std::size_t said = faults_.size();
+  const Needles needles = loaded(op.bed, there(op.bed, op.needles));
+  if (needles.empty()) {
+    if (faults_.size() == said) say(FaultKind::nothing_in_work, op.bed);
+    return;
+  }
+  section_begun();
+  Edge edge;
+  edge.kind = EdgeKind::row;
+  edge.state = EdgeState::secure;
+  edge.whole = static_cast<int>(needles.size());
+  edge.bed = op.bed;
+  for (const int n : needles) edge.needles.insert(n);
+  edge.counter = counter_;
+  edge.pass = passes_;
+  edge.piece = piece_;
+  edge.section = section_;
+  edge.made = tag_;
+  marked_rows_[static_cast<std::uint32_t>(sock_.edges.size())] = needles;
+  sock_.edges.push_back(edge);
+}
+
+// Only straight above itself can it be hung, where its loops are not already.
+bool SlowMachine::row_hung_wrongly(const Hang& op, const Needles& needles) {
+  const Edge& edge = sock_.edges[op.edge.value];
+  const auto wrong = [&](int why, const Needles& which) {
+    Fault& fault = say(FaultKind::marked_row_unfit, op.bed, which, edge.made);
+    fault.a = why;
+    fault.edge = op.edge;
+    return true;
+  };
+  if (op.loops == Loops::between || op.order == HangOrder::folded) return wrong(3, needles);
+  const auto found = marked_rows_.find(op.edge.value);
+  if (found == marked_rows_.end()) return wrong(1, needles);
+  if (op.bed != edge.bed) return wrong(2, needles);
+  Needles bare, own;
+  for (const int n : needles) {
+    if (!at(op.bed, n).carries()) bare.insert(n);
+    if (found->second.count(n)) own.insert(n);
+  }
+  if (!bare.empty()) return wrong(2, bare);
+  return !own.empty() && wrong(0, own);
+}
+
 void SlowMachine::run(const Hang& op) {
   if (!sock_.has(op.edge)) {
     say(FaultKind::edge_not_open).a = -1;
@@ -42,6 +87,7 @@ void SlowMachine::run(const Hang& op) {
     fault.edge = op.edge;
     return;
   }
+  if (edge.kind == EdgeKind::row && row_hung_wrongly(op, needles[static_cast<std::size_t>(first_bed)])) return;
   const bool bare = nothing_on_needles();
   if (op.carriage) carriage_at(*op.carriage, bare || !place(threaded()));
   bool ring = !folded && edge.kind == EdgeKind::cast_on && began_with_ && began_edge_ == op.edge;
@@ -162,7 +208,8 @@ void SlowMachine::run(const Hang& op) {
 // Follows the fabric from its cast-on edge to the needles.
 void SlowMachine::order_hung(const Hang& op, const Needles& needles, bool gaps_only) {
   const Edge edge = sock_.edges[op.edge.value];
-  if (edge.kind != EdgeKind::cast_on || edge.piece != piece_) return;
+  if (edge.kind != EdgeKind::cast_on && edge.kind != EdgeKind::row) return;
+  if (edge.piece != piece_) return;
   const Needles work = carrying(edge.bed);
   if (work.empty()) return;
   int inside = 0, left = 0, right = 0;

@@ -13,6 +13,9 @@ void SlowMachine::new_loop(Bed bed, int n, YarnId yarn) {
   } else {
     ledger_.merged += static_cast<std::int64_t>(needle.loops.size()) - 1;
   }
+  for (auto& [edge, waiting] : marked_rows_) {
+    if (sock_.edges[edge].bed == bed) waiting.erase(n);
+  }
   needle.loops = {Loop{Loop::Kind::stitch, false, !sock_.lasting(yarn)}};
   needle.eyelet = needle.told_full = needle.told_pattern = false;
   if (sock_.has(yarn)) ++sock_.yarn_loops[yarn.value];

@@ -71,7 +71,8 @@ void fabrics_differ(std::ostringstream& out, const Fabric& fast, const Sock& slo
     const Edge& b = slow.edges[index];
     const auto all = [](const Edge& edge) {
       return std::tie(edge.kind, edge.state, edge.live, edge.waste_in, edge.whole, edge.between, edge.half, edge.rows,
-                      edge.joined, edge.side, edge.bed, edge.piece, edge.section, edge.yarn, edge.made, edge.used);
+                      edge.joined, edge.side, edge.bed, edge.piece, edge.section, edge.yarn, edge.made, edge.used, edge.counter,
+                      edge.pass);
     };
     if (all(a) == all(b) && a.needles == b.needles) continue;
     out << "edge " << index << ": kind " << int(a.kind) << "/" << int(b.kind) << ", state " << int(a.state) << "/"

@@ -33,13 +33,11 @@ class Observer {
     from_ = machine.carriage().value_or(Side::right);
     lasting_ = machine.threaded().given() && machine.threaded().value < 2;  // the first two of program_yarns
     if (const auto* knit = std::get_if<Knit>(&operation.what)) {
-      round_ = machine.tube() || knit->mode == KnitMode::rounds;
+      round_ = knit->mode == KnitMode::rounds;
       for (std::int64_t row = 0; row < knit->passes; ++row) pass({}, {});
     } else if (const auto* joined = std::get_if<KnitJoined>(&operation.what)) {
-      round_ = machine.tube();
       for (std::int64_t row = 0; row < joined->passes; ++row) pass({}, {});
     } else if (const auto* pattern = std::get_if<KnitPattern>(&operation.what)) {
-      round_ = machine.tube();
       for (const NeedleSet& row : pattern->rows) {
         pass(pattern->kind == PatternKind::slip ? row : NeedleSet{},
              pattern->kind == PatternKind::tuck ? row & carrying_[0] : NeedleSet{});
@@ -58,6 +56,7 @@ class Observer {
     if (!lasting_) return;
     ++rows.passes;
     NeedleSet knitted;
+    std::array<bool, 2> knits_on{};
     for (const Bed bed : {Bed::main, Bed::second}) {
       if (machine_.rests(bed)) continue;
       NeedleSet of_bed = machine_.in_work(bed);
@@ -65,13 +64,14 @@ class Observer {
       carrying_[static_cast<std::size_t>(bed)] |= of_bed;  // an eyelet takes the yarn
       if (bed == Bed::main) of_bed -= tucked;
       knitted |= of_bed;
+      knits_on[static_cast<std::size_t>(bed)] = !of_bed.empty();
     }
-    const NeedleSet fabric = carrying_[0] | carrying_[1];
+    NeedleSet fabric = carrying_[0] | carrying_[1];
     if (!(fabric - knitted).empty()) rows.all_alike = false;
-    if (round_) {
-      rows.all_alike = false;  // a tube has no selvedge
-      return;
-    }
+    if (machine_.tube() || round_) rows.all_alike = false;
+    const bool flap = machine_.tube() && knits_on[0] != knits_on[1];   // rows on one layer of a tube
+    if (round_ || (machine_.tube() && !flap)) return;                  // a tube has no selvedge
+    if (flap) fabric = carrying_[knits_on[0] ? 0 : 1];
     rows.left += knitted.contains(fabric.first());
     rows.right += knitted.contains(fabric.last());
   }

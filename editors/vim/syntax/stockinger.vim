@@ -9,7 +9,7 @@ syn keyword stockingerControl else for if only repeat then times
 syn keyword stockingerPart caution chart ease edition expect finish finished floats gauge leaves let library machine measures
 syn keyword stockingerPart needs note pattern piece say says section setting sizes stockinger technique use work yarn
 syn keyword stockingerStep bind bring carriage cast close counter cross cut decrease fill gather graft hang hold increase knit
-syn keyword stockingerStep latch lift move open pick pitch put release remove rest scrap seam set slip take tension thread tuck
+syn keyword stockingerStep latch lift mark move open pick pitch put release remove rest scrap seam set slip take tension thread tuck
 syn keyword stockingerStep weave wrap
 syn keyword stockingerOperator and as at by each except from is mod not of on or over rounded to with
 syn keyword stockingerWord across along any ball balls bed beds beside between both centre centred closed comb cord corners count crochet

@@ -121,6 +121,26 @@ TEST_CASE("a hem is hung and the comb goes into its fold") {
         "may be left over. Hang the comb and the weights in the fold.\n");
 }
 
+TEST_CASE("a marked row is told where it is marked, and hung with the row counter it was marked at") {
+  for (const bool counter_set : {false, true}) {
+    Recorder r = on_the_needles();
+    r.counted(Act::mark_row, {36, 42, 48, 54}).operation.edges = {"fold"};
+    knit::Step& hang = r.op(Act::hang_edge);
+    hang.operation.method = knit::Method::marked_row;
+    hang.operation.edges = {"fold"};
+    hang.operation.selections = {{}};
+    hang.operation.selections[0].kind = knit::Selection::Kind::all;
+    std::int64_t row = 20;
+    for (auto& record : hang.records) record.target = counter_set ? 0 : row++;
+    CHECK(after_casting_on(r) ==
+          "Hang the comb with its weights. Mark this row: run a length of contrasting yarn through the 36 (42, 48, 54) sts on "
+          "the needles, and leave it in. Fold the fabric up towards you, the purl side inside, and from left to right hang the "
+          "loops of the " + std::string(counter_set ? "marked row" : "row marked at RC 020 (021, 022, 023)") +
+              " on all needles, one on each; none may be left over, and each needle then holds 2 loops. Draw the marking yarn "
+              "out.\n");
+  }
+}
+
 TEST_CASE("seams say what sews them and how many rows meet") {
   Recorder r(4);
   knit::Step& seam = r.counted(Act::seam, {38, 50, 66, 76});

@@ -49,6 +49,8 @@ const std::vector<Broken> broken{
      "the toes are parted at another needle on the second bed"},
     {"sluice", "bind off all, by latch, loose", "bind off main bed, by latch, loose", "E19", "half of the ring stays on the second bed"},
     {"bulwark", "  scrap off all as sole_end", "  take off 1 on left as tip, on holder\n  scrap off all as sole_end", "E01", "a st of the toe stays on its holder"},
+    {"freeboard", "  work hem_at_end(hem)\n", "  mark row as fold\n  knit 2 * hem\n  decrease 1 on right, 2 in\n  hang fold on all\n  knit 1 row\n", "C31",
+     "the hem is one needle short of its first row"},
     {"gangway", "out: 2, back: 1", "out: 2, back: 2", "C38", "the rib to end with is not that of the beginning"},
 };
 

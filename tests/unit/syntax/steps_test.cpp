@@ -49,6 +49,8 @@ TEST_CASE("spellings of steps") {
       {"hang comb on cuff.cast_on", "  hang_comb edge=cuff.cast_on"},
       {"hang cast_on on empties, by loops between",
        "  hang_edge needles=empties edge=cast_on\n    , method by_loops_between"},
+      {"mark row as fold", "  mark_row name=fold"},
+      {"mark row of main bed as fold", "  mark_row needles=main_bed name=fold"},
       {"hang rib_top on all, folded, open side right",
        "  hang_edge needles=all edge=rib_top\n    , method folded\n    , open_side side=right"},
       {"hold 1 on far side of part", "  hold needles=(of (on 1 far_side) part)"},
