@@ -80,7 +80,7 @@ void Machine::run(const KnitJoined& knit, Outcome& outcome) {
   for (const Join& join : joins) {
     Edge& own = fabric_->edges_[join.own.value];
     own.joined += own.rows - join.own_before;   // those beyond the other edge's last row have been said
-    std::int64_t left = join.passes;
+    std::int64_t left = std::max<std::int64_t>(join.passes, 0);   // an edge joined to itself may have fewer than none left
     for (const EdgeId id : join.along) {
       Edge& edge = fabric_->edges_[id.value];
       const std::int64_t taken = std::clamp<std::int64_t>(edge.rows - edge.joined, 0, left);
