@@ -48,6 +48,7 @@ const std::vector<Broken> broken{
     {"twin-creek", "half - big on left of second bed", "half - big - 1 on left of second bed", "C38",
      "the toes are parted at another needle on the second bed"},
     {"sluice", "bind off all, by latch, loose", "bind off main bed, by latch, loose", "E19", "half of the ring stays on the second bed"},
+    {"dinghy", "to instep sts on right", "to (instep + 2 sts) on right", "E03", "one edge of the instep takes more than the other"},
     {"gangway", "out: 2, back: 1", "out: 2, back: 2", "C38", "the rib to end with is not that of the beginning"},
 };
 
