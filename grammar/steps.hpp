@@ -10,17 +10,24 @@ namespace stk::grammar {
 
 // -------------------------------------------------------------------------------------------------------------- edges
 
+struct left_or_right : sor<word<"left">, word<"right">> {};
 struct edge : seq<name, star<seq<dot, part_name>>> {};                       // sock.gusset.left
 struct an_edge : group<"an edge", edge> {};
 struct edge_sum : seq<an_edge, star<seq<joining_sign<"+">, an_edge>>> {};
-struct edges_to : seq<word<"to">, edge_sum> {};
+
+// A part of an edge: 12 on left of sole.cast_on, right half of heel_sts. What is sewn, grafted or hung may be one.
+struct stitches_on_side : seq<nested<postfix>, weak_word<"on">, left_or_right> {};
+struct part_said : seq<sor<half_selector, stitches_on_side>, joining_word<"of">> {};
+struct edge_part : seq<ahead<part_said>, part_said, group<"an edge", edge>> {};
+struct edge_or_part : sor<edge_part, an_edge> {};
+struct sewn_edges : seq<edge_or_part, star<seq<joining_sign<"+">, edge_or_part>>> {};
+struct edges_to : seq<word<"to">, sewn_edges> {};
 
 struct tension_offset : seq<sum_op, group<"an amount", product>> {};
 struct tension : seq<word<"MT">, opt<tension_offset>> {};
 
 // ------------------------------------------------------------------------------------------------------------ clauses
 
-struct left_or_right : sor<word<"left">, word<"right">> {};
 struct method : sor<                                                         // ways to do it that stand alone
     word<"e-wrap">, seq<word<"closed">, word<"by">, sor<word<"latch">, word<"crochet">>>,
     seq<word<"open">, word<"on">, word<"waste">>,
@@ -101,7 +108,7 @@ struct step_tuck          : seq<verb_of<"tuck">, needles, word<"for">, amount> {
 struct step_slip          : seq<verb_of<"slip">, needles, word<"for">, amount> {};
 struct of_needles         : seq<word<"of">, needles> {};
 struct step_mark_row      : seq<verb_of<"mark", "row">, opt<of_needles>, as_name> {};
-struct step_hang_edge     : seq<verb_of<"hang">, an_edge, word<"on">, needles> {};
+struct step_hang_edge     : seq<verb_of<"hang">, edge_or_part, word<"on">, needles> {};
 struct step_pick_up       : seq<verb_of<"pick", "up">, amount, word<"along">, edge_sum> {};
 struct step_open          : seq<verb_of<"open">, an_edge> {};
 struct step_latch_up      : seq<verb_of<"latch", "up">, needles> {};
@@ -113,8 +120,8 @@ struct pitch_word         : sor<word<"full">, word<"half">> {};
 struct step_pitch         : seq<verb_of<"pitch">, pitch_word> {};
 struct carriage_way       : sor<seq<word<"both">, word<"ways">>, seq<word<"to">, left_or_right, word<"only">>> {};
 struct step_carriage_knits: seq<verb_of<"carriage", "knits">, carriage_way> {};
-struct step_graft         : seq<verb_of<"graft">, edge_sum, edges_to> {};
-struct step_seam          : seq<verb_of<"seam">, edge_sum, edges_to> {};
+struct step_graft         : seq<verb_of<"graft">, sewn_edges, edges_to> {};
+struct step_seam          : seq<verb_of<"seam">, sewn_edges, edges_to> {};
 struct step_close_corners : seq<verb_of<"close", "corners">, word<"of">, an_edge> {};
 struct step_weave_in_ends : seq<verb_of<"weave", "in", "ends">> {};
 

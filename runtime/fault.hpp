@@ -42,7 +42,8 @@ struct Outcome {
   NeedleSet needles;  // the needles it worked on: cast on, moved from, held, knitted in the last pass ...
   NeedleSet emptied;                   // needles a move, transfer or shaping left empty (whatever became of them)
   NeedleSet set_aside;                 // put in hold for the length of the operation, and back (scrap off)
-  std::vector<EdgeId> edges;           // edges made: cast on 1, scrap off one a part, take off, bind off, gather 1
+  std::vector<EdgeId> edges;           // edges made: cast on 1, scrap off one a part, take off, bind off, gather,
+                                       // divide 1
   SlotId slot;                         // knit by hand with waste
   SectionId section;                   // begin section
   std::int64_t passes = 0;             // of the carriage

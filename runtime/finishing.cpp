@@ -4,6 +4,7 @@
 #include <array>
 #include <cstdlib>
 #include <span>
+#include <utility>
 #include <vector>
 
 #include "runtime/fabric.hpp"
@@ -16,6 +17,7 @@ class Finishing {
   Finishing(Fabric& fabric, Tag tag, Outcome& outcome) : fabric_(fabric), tag_(tag), outcome_(outcome) {}
 
   void operator()(const DrawWaste& draw);
+  void operator()(const DivideEdge& divide);
   void operator()(const Graft& graft);
   void operator()(const Seam& seam);
   void operator()(const CloseCorners& close);
@@ -96,6 +98,49 @@ void Finishing::operator()(const DrawWaste& draw) {
   }
   of.waste_in = false;
   outcome_.waste_drawn = true;
+}
+
+void Finishing::operator()(const DivideEdge& divide) {
+  if (!unused(divide.edge)) return;
+  const Edge whole = edge(divide.edge);
+  const bool of_stitches = whole.kind == EdgeKind::cast_on || whole.kind == EdgeKind::live || whole.kind == EdgeKind::bound_off;
+  // A zigzag lies on two beds: its stitches have no order along one of them.
+  if (!of_stitches || whole.state == EdgeState::forming || whole.needles.count() != whole.whole) {
+    raise(FaultKind::edge_not_open, divide.edge).a = static_cast<std::int64_t>(whole.state);
+    return;
+  }
+  if (divide.stitches < 1 || divide.stitches > whole.whole) {
+    Fault& fault = raise(FaultKind::edge_runs_out, divide.edge, whole.made);
+    fault.a = divide.stitches;
+    fault.b = whole.whole;
+    return;
+  }
+  if (divide.stitches == whole.whole) {
+    outcome_.edges.push_back(divide.edge);
+    return;
+  }
+  Edge part = whole;
+  part.needles = {};
+  int left = divide.stitches;
+  for (int needle = divide.side == Side::left ? whole.needles.first() : whole.needles.last(); left > 0; --left) {
+    part.needles.insert(needle);
+    needle = divide.side == Side::left ? whole.needles.next(needle + 1) : whole.needles.previous(needle - 1);
+  }
+  // Where loops lie between the stitches, the one between the two parts is half of either.
+  const auto cut_to = [](Edge& of, int stitches) {
+    of.whole = stitches;
+    if (of.between > 0) of.between = stitches - 1;
+  };
+  cut_to(part, divide.stitches);
+  Edge& rest = edge(divide.edge);
+  rest.needles -= part.needles;
+  cut_to(rest, whole.whole - divide.stitches);
+  const NeedleSet taken = part.needles;
+  const EdgeId id = fabric_.add(std::move(part));
+  for (YarnEnd& end : fabric_.ends_) {
+    if (end.edge == divide.edge && taken.contains(end.needle)) end.edge = id;
+  }
+  outcome_.edges.push_back(id);
 }
 
 void Finishing::check_graft_tail(const Graft& graft) {

@@ -270,6 +270,9 @@ class Machine {
   void run(const Drop& drop, Outcome& outcome);
   void run(const OpenSlot& open, Outcome& outcome);
   void run(const DrawWaste& draw, Outcome& outcome);
+  void run(const DivideEdge& divide, Outcome& outcome);
+  void take_comb_from(EdgeId edge, Outcome& outcome);
+  void finish_here(const FinishingOperation& operation, Outcome& outcome);
   void run(const EndPiece& end, Outcome& outcome);
 
   MachineSpec spec_;

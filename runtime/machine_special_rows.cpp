@@ -124,7 +124,7 @@ void Machine::run(const KnitJoined& knit, Outcome& outcome) {
       take_from_live(join, outcome);
       continue;
     }
-    std::int64_t left = join.passes;
+    std::int64_t left = std::max<std::int64_t>(join.passes, 0);   // an edge joined to itself may have fewer than none left
     for (const EdgeId id : join.along) {
       Edge& edge = fabric_->edges_[id.value];
       const std::int64_t taken = std::clamp<std::int64_t>(edge.rows - edge.joined, 0, left);

@@ -211,20 +211,34 @@ void Machine::run(const OpenSlot& open, Outcome& outcome) {
   outcome.waste_drawn = true;
 }
 
-void Machine::run(const DrawWaste& draw, Outcome& outcome) {
-  if (comb_ && comb_edge_ == draw.edge && draw.edge.given()) {
-    raise(outcome, FaultKind::comb_hangs_in_edge, Bed::main, {}, comb_tag_).edge = draw.edge;
-    comb_ = false;
-    comb_edge_ = {};
-    weights_ = Weights{.tag = tag_, .since = passes_};
-  }
-  Outcome drawn = fabric_->apply(FinishingOperation{tag_, draw});
-  for (Fault& fault : drawn.faults) {
+void Machine::take_comb_from(EdgeId edge, Outcome& outcome) {
+  if (!comb_ || comb_edge_ != edge || !edge.given()) return;
+  raise(outcome, FaultKind::comb_hangs_in_edge, Bed::main, {}, comb_tag_).edge = edge;
+  comb_ = false;
+  comb_edge_ = {};
+  weights_ = Weights{.tag = tag_, .since = passes_};
+}
+
+// What needs the fabric alone, done while a piece is on the machine.
+void Machine::finish_here(const FinishingOperation& operation, Outcome& outcome) {
+  Outcome done = fabric_->apply(operation);
+  for (Fault& fault : done.faults) {
     fault.counter = counter_;
     fault.pass = passes_;
     outcome.faults.push_back(fault);
   }
-  outcome.waste_drawn = drawn.waste_drawn;
+  outcome.waste_drawn = done.waste_drawn;
+  outcome.edges = done.edges;
+}
+
+void Machine::run(const DrawWaste& draw, Outcome& outcome) {
+  take_comb_from(draw.edge, outcome);
+  finish_here(FinishingOperation{tag_, draw}, outcome);
+}
+
+void Machine::run(const DivideEdge& divide, Outcome& outcome) {
+  take_comb_from(divide.edge, outcome);
+  finish_here(FinishingOperation{tag_, divide}, outcome);
 }
 
 void Machine::run(const EndPiece&, Outcome& outcome) {

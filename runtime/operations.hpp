@@ -346,6 +346,15 @@ struct OpenSlot {
 struct DrawWaste {
   EdgeId edge{};
 };
+// So many stitches at one side of an edge become an edge of their own (Outcome::edges; all that are left: the edge itself),
+// and the edge is what remains of it: still live on its waste, where it was. The tail at that side goes with them. Needs
+// an edge of stitches, knitted over and not of a slot [edge_not_open], unused [edge_already_used], with as many of them
+// [edge_runs_out], and no comb in it [comb_hangs_in_edge].
+struct DivideEdge {
+  EdgeId edge{};
+  Side side = Side::left;
+  int stitches = 1;
+};
 // The piece is done: nothing on the needles [loops_on_needles]. Yarn still in the feeder is cut (Outcome::yarn_cut).
 struct EndPiece {};
 
@@ -354,7 +363,8 @@ struct Operation {
   std::variant<BeginSection, ResetCounter, SetTension, SetPitch, SetCarriage, ThreadYarn, RestYarn, CutYarn, SetNeedles,
                BringIntoWork, PutOutOfWork, Hold, Release, Wrap, Lift, Move, SayEmpties, Decrease, Increase, Cross,
                Transfer, LatchUp, CastOn, MarkRow, Hang, PickUp, HangComb, HangWeights, RemoveComb, Knit, KnitPattern,
-               KnitJoined, KnitByHand, ScrapOff, TakeOff, BindOff, Gather, Drop, OpenSlot, DrawWaste, EndPiece>
+               KnitJoined, KnitByHand, ScrapOff, TakeOff, BindOff, Gather, Drop, OpenSlot, DrawWaste, DivideEdge,
+               EndPiece>
       what;
 };
 
@@ -402,7 +412,7 @@ struct Finish {};
 
 struct FinishingOperation {
   Tag tag = no_tag;
-  std::variant<DrawWaste, Graft, Seam, CloseCorners, ThreadThrough, WeaveInEnds, Finish> what;
+  std::variant<DrawWaste, DivideEdge, Graft, Seam, CloseCorners, ThreadThrough, WeaveInEnds, Finish> what;
 };
 
 // The same work as seen in a mirror: needles, sides and directions changed about, and left selvedges for right ones.

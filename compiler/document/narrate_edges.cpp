@@ -197,7 +197,8 @@ Told tell_hang_edge(const Telling& t) {
   } else if (comb) {
     told.sentences.push_back("hang the comb and the weights in the fold");
   } else if (waste) {
-    told.sentences.push_back(fmt::format("draw out {}", t.waste()));
+    told.sentences.push_back(t.in_part() ? fmt::format("draw {} out of these sts and leave it in the others", t.waste())
+                                         : fmt::format("draw out {}", t.waste()));
   }
   // Turned over, the yarn has come to the other side: the carriage follows it without knitting.
   const bool follows = t.always([](const SizeRecord& r) { return r.before.carriage != r.after.carriage; });
@@ -356,6 +357,7 @@ Told tell_bind_off(const Telling& t) {
   } else {
     const std::string way = from_yarn(t, false);   // by sizes: the last loop must lie where the yarn is not
     sentence += way.find('(') == std::string::npos ? ", " + way : ", beginning where the yarn hangs";
+    if (!t.operation().edges.empty()) sentence += ": " + t.edge();   // it is called by this name when it is sewn
   }
   told.sentences.push_back(std::move(sentence));
   told.sentences.push_back(all_that_is_left(t) ? "cut the yarn and draw its end through the last loop"

@@ -90,14 +90,9 @@ Told tell_graft(const Telling& t) {
     sentence += ", beginning on the " + from;
   else if (!from.empty())
     sentence += ", beginning with the tail at " + words_of(from);
-  // Where several pieces come before the finishing, the words of the second one do not reach as far as this.
-  const auto mirrored = [&](const std::vector<std::string>& edges) {
-    return std::any_of(edges.begin(), edges.end(), [&](const std::string& edge) {
-      return t.memory().mirrored.count(edge.substr(0, edge.find('.'))) > 0;
-    });
-  };
-  if ((from == "left" || from == "right") && t.piece().empty() &&
-      (mirrored(t.operation().edges) || mirrored(t.operation().edges_to))) {
+  if (t.sides_turn() && t.in_part()) {
+    sentence += " (of the second, mirrored one with left and right changed about)";
+  } else if (t.sides_turn() && (from == "left" || from == "right")) {
     sentence += fmt::format(" (of the second, mirrored one on the {})", from == "left" ? "right" : "left");
   }
   told.sentences = {std::move(sentence)};
@@ -110,7 +105,7 @@ Told tell_graft(const Telling& t) {
                                            second_amount(t), no_break));
     }
   }
-  told.sentences.push_back(fmt::format("remove {}", t.waste()));
+  told.sentences.push_back("remove " + t.waste() + (t.in_part() ? " from these sts" : ""));
   return told;
 }
 
@@ -128,6 +123,7 @@ Told tell_seam(const Telling& t) {
     sentence += fmt::format(", with a new length of {}", t.yarn());
   if (t.operation().method == Method::mattress) sentence += ", in mattress stitch";
   if (t.operation().method == Method::flat) sentence += ", flat, edge against edge";
+  if (t.in_part() && t.sides_turn()) sentence += " (of the second, mirrored one with left and right changed about)";
   told.sentences = {std::move(sentence)};
   if (!counted_rows(t)) return told;
   const std::string unit = t.always([](const SizeRecord& r) { return r.rows; }) ? "row" : "st";

@@ -20,6 +20,8 @@ using Kind = Step::Kind;
 using Steps = std::vector<Step>;
 
 std::string edge_of_other_side(const std::string& edge) {
+  if (edge.starts_with("left ")) return "right " + edge.substr(5);   // a part of it
+  if (edge.starts_with("right ")) return "left " + edge.substr(6);
   const std::size_t dot = edge.rfind('.');
   const std::size_t last = dot == std::string::npos ? 0 : dot + 1;
   if (edge.compare(last, std::string::npos, "left") == 0) return edge.substr(0, last) + "right";

@@ -77,7 +77,11 @@ Headings Telling::headings_of(const std::string& edge) const {
   return found;
 }
 
+// "left half of sock.cast_on" is "the left half of the cast-on edge of the sock"; "left sts of" is told with its count.
 std::string Telling::edge_called(const std::string& name) const {
+  for (const char* part : {"left half of ", "right half of ", "rest of "}) {
+    if (name.starts_with(part)) return "the " + (part + edge_called(name.substr(std::string_view(part).size())));
+  }
   return edge_words(name, piece_, headings_of(name));
 }
 
@@ -90,8 +94,38 @@ std::string Telling::edge_to(std::size_t index) const {
 
 std::string Telling::edges(const std::vector<std::string>& names) const {
   std::vector<std::string> words;
-  for (const std::string& name : names) words.push_back(edge_called(name));
-  return joined_edges(std::move(words));
+  bool whole = true;
+  const std::size_t from = &names == &operation().edges_to ? operation().edges.size() : 0;
+  for (std::size_t k = 0; k < names.size(); ++k) {
+    const bool left = names[k].starts_with("left sts of "), right = names[k].starts_with("right sts of ");
+    whole = whole && names[k].find(' ') == std::string::npos;
+    if (!left && !right) {
+      words.push_back(edge_called(names[k]));
+      continue;
+    }
+    const PerSize counts = each([&](const knit::SizeRecord& r) {
+      return fmt::format("{}", from + k < r.part_counts.size() ? r.part_counts[from + k] : 0);
+    });
+    words.push_back(fmt::format("the {} on the {} of {}", counted(counts, "st", printed_, scope_), left ? "left" : "right",
+                                edge_called(names[k].substr(left ? 12 : 13))));
+  }
+  return whole ? joined_edges(std::move(words)) : joined(words);
+}
+
+bool Telling::in_part() const {
+  const auto part = [](const std::string& name) { return name.starts_with("left ") || name.starts_with("right "); };
+  return std::any_of(operation().edges.begin(), operation().edges.end(), part) ||
+         std::any_of(operation().edges_to.begin(), operation().edges_to.end(), part);
+}
+
+// Where several pieces come before the finishing, the words of the second one do not reach as far as this.
+bool Telling::sides_turn() const {
+  const auto mirrored = [&](const std::string& edge) {
+    const std::size_t name = edge.rfind(' ') + 1;   // behind "left half of "
+    return memory_.mirrored.count(edge.substr(name, edge.find('.') - name)) > 0;
+  };
+  return piece_.empty() && (std::any_of(operation().edges.begin(), operation().edges.end(), mirrored) ||
+                            std::any_of(operation().edges_to.begin(), operation().edges_to.end(), mirrored));
 }
 
 std::string Telling::parts(const std::vector<std::string>& names) const {

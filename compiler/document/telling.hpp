@@ -104,6 +104,8 @@ class Telling {
   Headings headings_of(const std::string& edge) const;
   std::string edge(std::size_t index = 0) const;  // "the sole end"; of operation().edges
   std::string edge_to(std::size_t index = 0) const;
+  bool in_part() const;                           // a part of an edge is taken, and the rest of it goes on as it was
+  bool sides_turn() const;                        // of the second, mirrored piece an edge's left and right change about
   const std::string& piece() const { return piece_; }               // the only one; empty when there are several
   std::string edges(const std::vector<std::string>& names) const;  // joined
   std::string parts(const std::vector<std::string>& names) const;  // sections and slots as a whole

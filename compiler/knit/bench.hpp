@@ -10,6 +10,7 @@
 #include <cstdint>
 #include <memory>
 #include <optional>
+#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -86,6 +87,7 @@ class Bench {
   bool doubtful_counts = false, doubtful_side = false;
   bool no_yarn = false;          // a row was knitted without any: what it would have made is missing further on
   std::array<runtime::NeedleSet, 2> held_at_end;   // when the piece ended, by bed: `all` had left them out
+  std::set<runtime::EdgeId> divided;   // edges of which a part was taken: their names are what is left of them
   bool hung_in_part = false;     // loops and needles did not agree: that some needles stayed empty is known
   std::int64_t steps = 0;
   std::int32_t most_needles = 0;

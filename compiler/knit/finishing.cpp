@@ -140,8 +140,7 @@ void Knitter::finishing(const syntax::Step& step, Place& place, std::vector<Step
   if (!place.active) return;
 
   Operation operation;
-  for (const syntax::EdgeRef& ref : step.edges) operation.edges.push_back(edge_name(ref));
-  for (const syntax::EdgeRef& ref : step.edges_to) operation.edges_to.push_back(edge_name(ref));
+  told_edges(step, place.active, operation);
   const syntax::Clause* with = clause(step, ClauseKind::with);
   const bool with_tail = with && with->name && with->name->text == "tail";
   if (with && with->name && !with_tail) {
@@ -151,6 +150,16 @@ void Knitter::finishing(const syntax::Step& step, Place& place, std::vector<Step
   }
   operation.with_own_tail = with_tail;
 
+  const std::vector<AskedPart> parts = asked_parts(step, place);
+  const auto in_part = [&](std::size_t i, SizeRecord& record) {
+    std::vector<runtime::EdgeId> edges = a[i];
+    edges.insert(edges.end(), b[i].begin(), b[i].end());
+    if (!take_parts(step, i, parts, edges, record)) return false;
+    const auto middle = edges.begin() + static_cast<std::ptrdiff_t>(a[i].size());
+    b[i].assign(middle, edges.end());
+    a[i].assign(edges.begin(), middle);
+    return true;
+  };
   switch (step.kind) {
     case K::graft: {
       clauses_fit(step, {}, {ClauseKind::from, ClauseKind::with});
@@ -166,7 +175,7 @@ void Knitter::finishing(const syntax::Step& step, Place& place, std::vector<Step
         operation.from = "right";
       }
       operate(step, operation, place, out, [&](std::size_t i, Bench& bench, SizeRecord& record) {
-        if (a[i].empty() || b[i].empty()) return;
+        if (a[i].empty() || b[i].empty() || !in_part(i, record)) return;
         runtime::Graft graft;
         graft.a = a[i].front();
         graft.b = b[i].front();
@@ -190,6 +199,7 @@ void Knitter::finishing(const syntax::Step& step, Place& place, std::vector<Step
       operation.act = Act::seam;
       operation.method = clause(step, ClauseKind::method, "flat") ? Method::flat : Method::mattress;
       operate(step, operation, place, out, [&](std::size_t i, Bench& bench, SizeRecord& record) {
+        if (!in_part(i, record)) return;
         runtime::Seam seam;
         seam.a = a[i];
         seam.b = b[i];

@@ -100,6 +100,19 @@ class Knitter {
   void report_missing_edge(const syntax::EdgeRef& ref, SizeSet missing);
   std::optional<runtime::Side> side_of(const syntax::Clause* clause) const;
 
+  // edge_parts.cpp
+  struct AskedPart {
+    std::optional<runtime::Side> side;   // none: all of the edge
+    bool half = false;
+    Counts counts;                       // else so many
+    text::Span span;
+  };
+  // "left half of sock.cast_on", "rest of sock.cast_on": as Operation::edges has it.
+  void told_edges(const syntax::Step& step, SizeSet active, Operation& operation) const;
+  std::vector<AskedPart> asked_parts(const syntax::Step& step, Place& place);
+  bool take_parts(const syntax::Step& step, std::size_t size, const std::vector<AskedPart>& asked,
+                  std::vector<runtime::EdgeId>& edges, SizeRecord& record);
+
   // steps_*.cpp
   void step(const syntax::Step& step, text::Span where, Place& place, std::vector<Step>& out);
   using PerSize = std::function<void(std::size_t size, Bench& bench, SizeRecord& record)>;

@@ -49,6 +49,10 @@ void mirror_words(std::vector<Step>& steps) {
     if (step.operation.filled_from) step.operation.filled_from = other(*step.operation.filled_from);
     if (step.operation.from == "left") step.operation.from = "right";
     else if (step.operation.from == "right") step.operation.from = "left";
+    for (std::string& edge : step.operation.edges) {   // a part of one
+      if (edge.starts_with("left ")) edge.replace(0, 4, "right");
+      else if (edge.starts_with("right ")) edge.replace(0, 5, "left");
+    }
     for (Selection& selection : step.operation.selections) mirror(selection);
     mirror_words(step.steps);
     for (std::vector<Step>& turn : step.turns) mirror_words(turn);

@@ -65,7 +65,8 @@ void Knitter::hang_edge(const syntax::Step& step, Place& place, std::vector<Step
   Operation operation;
   operation.act = Act::hang_edge;
   operation.selections = {selections_[chosen->id].shape};
-  operation.edges = {edge_name(step.edges.front())};
+  told_edges(step, place.active, operation);
+  const std::vector<AskedPart> asked = asked_parts(step, place);
   runtime::Hang hang;
   for (const syntax::Clause& c : step.clauses) {
     if (c.kind != ClauseKind::method) continue;
@@ -89,7 +90,8 @@ void Knitter::hang_edge(const syntax::Step& step, Place& place, std::vector<Step
     const auto& pair = selections_[chosen->id].needles[i];
     runtime::Hang own = hang;
     own.edge = parts[i].edges.empty() ? runtime::EdgeId{} : parts[i].edges.front();
-    if (!own.edge.given()) return;
+    if (!own.edge.given() || !take_parts(step, i, asked, parts[i].edges, record)) return;
+    own.edge = parts[i].edges.front();
     if (own.order == runtime::HangOrder::folded) {
       own.bed = runtime::Bed::main;
       own.needles = bench.in_work(runtime::Bed::main);
@@ -292,13 +294,15 @@ void Knitter::take_off(const syntax::Step& step, Place& place, std::vector<Step>
 }
 
 void Knitter::bind_off(const syntax::Step& step, Place& place, std::vector<Step>& out) {
-  clauses_fit(step, {"by_latch", "by_crochet", "by_hand", "loose"}, {});
+  clauses_fit(step, {"by_latch", "by_crochet", "by_hand", "loose"}, {ClauseKind::as});
   const auto chosen = needles(*step.needles, place, Among::working);
   if (!chosen) return;
   Operation operation;
   operation.act = Act::bind_off;
   operation.method = clause(step, ClauseKind::method, "by_latch") ? Method::by_latch : Method::none;
   operation.loose = clause(step, ClauseKind::method, "loose") != nullptr;
+  const syntax::Clause* as = clause(step, ClauseKind::as);
+  if (as && as->name) operation.edges = {as->name->text};
   operation.selections = {selections_[chosen->id].shape};
   operate(step, operation, place, out, [&](std::size_t i, Bench& bench, SizeRecord& record) {
     const auto& [main, second] = selections_[chosen->id].needles[i];
@@ -314,7 +318,13 @@ void Knitter::bind_off(const syntax::Step& step, Place& place, std::vector<Step>
       const NeedleSet all = bench.seen(main | second);
       record.yarn_side = at->needle - all.first() < all.last() - at->needle ? Side::left : Side::right;
     }
-    apply(step, i, runtime::BindOff{bed, main.empty() ? second : main, main.empty() ? NeedleSet() : second});
+    const runtime::Outcome outcome = apply(step, i, runtime::BindOff{bed, main.empty() ? second : main, main.empty() ? NeedleSet() : second});
+    if (!as || !as->name) return;
+    if (outcome.edges.size() > 1) {
+      findings_.report<Code::C39>(as->span, "bind off").label("the edge runs over both beds").help("one name is for what is bound off on one bed").at(edition_, size_bit(i));
+      bench.lost = true;
+    }
+    for (const runtime::EdgeId edge : outcome.edges) bench.name_edge(as->name->text, edge);
   });
 }
 

@@ -111,6 +111,7 @@ void Resolver::step(const syntax::Step& step) {
 
 // Edges are looked up on the machine's record; here only a parameter that stands for one is known.
 void Resolver::edge(const syntax::EdgeRef& edge) {
+  expression(edge.part);
   if (edge.parts.empty()) return;
   const syntax::Name& first = edge.parts.front();
   if (Local* local = scope_.find(first.text); local && local->kind == Local::Kind::parameter) local->use(first.span);

@@ -156,6 +156,7 @@ struct Tension {       // MT, MT - 2
 struct EdgeRef {       // sock.gusset.left, sock.sole_end, cast_on
   std::vector<Name> parts;
   Span span;
+  ExprPtr part;        // null = all of it; a HalfSelector or an OnSideSelector: `left half of sole.cast_on`
 };
 
 // What must hold (`expect`, `needs`, `leaves`).

@@ -58,6 +58,14 @@ constexpr StepRow step_rows[] = {
 }  // namespace
 
 EdgeRef AstBuilder::edge(Id id) {
+  if (kind(id) == Kind::edge_part) {   // a half, or a number and its side; then the edge
+    const Ids parts = children(id);
+    EdgeRef made = edge(parts.back());
+    made.part = kind(parts.front()) == Kind::half_selector
+                    ? expr(parts.front(), Where::needles)
+                    : make(span(parts.front()), OnSideSelector{expr(parts.front()), side(parts[1])});
+    return made;
+  }
   EdgeRef made;
   made.span = span(id);
   for (const Id at : children(id)) made.parts.push_back(name(at));
@@ -96,9 +104,11 @@ void AstBuilder::step_part(Step& step, Id id, std::string_view& roles) {
       step.names.push_back(name(children(id).front()));
       return;
     case Kind::edge:
+    case Kind::edge_part:
       step.edges.push_back(edge(id));
       return;
     case Kind::edge_sum:
+    case Kind::sewn_edges:
       step.edges = edges(id);
       return;
     case Kind::edges_to:

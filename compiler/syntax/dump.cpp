@@ -150,8 +150,8 @@ class Dumper {
     if (s.amount) made += " amount=" + expr(*s.amount);
     if (s.second_amount) made += " second=" + expr(*s.second_amount);
     if (s.needles) made += " needles=" + expr(*s.needles);
-    for (const EdgeRef& e : s.edges) made += " edge=" + joined(e.parts);
-    for (const EdgeRef& e : s.edges_to) made += " to=" + joined(e.parts);
+    for (const EdgeRef& e : s.edges) made += " edge=" + edge(e);
+    for (const EdgeRef& e : s.edges_to) made += " to=" + edge(e);
     for (const NamedSelection& n : s.named) made += " named=" + expr(*n.needles) + ':' + n.name.text;
     for (const Name& n : s.names) made += " name=" + n.text;
     if (s.side) made += " side=" + name_of(side_names, *s.side);
@@ -173,7 +173,7 @@ class Dumper {
     if (c.direction) made += " direction=" + name_of(direction_names, *c.direction);
     if (c.tile) made += " tile=" + tile(*c.tile);
     if (c.name) made += " name=" + c.name->text;
-    for (const EdgeRef& e : c.edges) made += " edge=" + joined(e.parts);
+    for (const EdgeRef& e : c.edges) made += " edge=" + edge(e);
     line(depth, made);
   }
   std::string facts(const std::vector<Fact>& all) const {
@@ -289,6 +289,7 @@ class Dumper {
     return '(' + std::string(head) + ' ' + expr(first);
   }
   std::string maybe(const ExprPtr& e) const { return e ? expr(*e) : "nothing"; }
+  std::string edge(const EdgeRef& e) const { return (e.part ? expr(*e.part) + '/' : "") + joined(e.parts); }
   static std::string joined(const std::vector<Name>& parts) {
     std::string made;
     for (const Name& part : parts) made += (made.empty() ? "" : ".") + part.text;

@@ -35,8 +35,9 @@ constexpr const char* operation_names[] = {
     "Lift",         "Move",         "SayEmpties",    "Decrease",     "Increase",    "Cross",       "Transfer",
     "LatchUp",      "CastOn",       "MarkRow",       "Hang",         "PickUp",       "HangComb",    "HangWeights", "RemoveComb",
     "Knit",         "KnitPattern",  "KnitJoined",    "KnitByHand",   "ScrapOff",    "TakeOff",     "BindOff",
-    "Gather",       "Drop",         "OpenSlot",      "DrawWaste",    "EndPiece"};
-constexpr const char* finishing_names[] = {"DrawWaste",     "Graft",       "Seam",  "CloseCorners",
+    "Gather",       "Drop",         "OpenSlot",      "DrawWaste",    "DivideEdge",
+    "EndPiece"};
+constexpr const char* finishing_names[] = {"DrawWaste",     "DivideEdge",  "Graft",       "Seam",  "CloseCorners",
                                            "ThreadThrough", "WeaveInEnds", "Finish"};
 
 // Whatever of the known fields an operation has.
@@ -54,6 +55,7 @@ struct Fields {
     STK_FIELD(main_to);
     STK_FIELD(kind);
     STK_FIELD(side);
+    STK_FIELD(stitches);
     STK_FIELD(inset);
     STK_FIELD(eyelet);
     STK_FIELD(first);

@@ -205,6 +205,7 @@ class Generator {
                       number(0, 3) * 100'000};
       case 38: return odd_thing(3) ? What{Drop{of, among(all)}} : What{Knit{1}};
       case 39: return one_in(2) ? What{OpenSlot{slot(), one_in(2)}} : What{DrawWaste{any_edge()}};
+      case 42: return one_in(2) ? What{divide()} : knit();
       case 40: return one_in(4) ? What{EndPiece{}} : What{Knit{number(1, 2)}};
       case 41:
         return KnitJoined{number(1, one_in(3) ? 30 : 4), one_in(2) ? joined_edges() : std::vector<EdgeId>{},
@@ -283,6 +284,14 @@ class Generator {
     hang.moves_comb = !odd_thing(2);
     return hang;
   }
+  DivideEdge divide() {
+    DivideEdge divide;
+    divide.edge = one_in(8) ? any_edge() : edge([](const Edge& of) { return of.state != EdgeState::used && of.whole > 0; });
+    divide.side = side();
+    const int there = fabric_.has(divide.edge) ? fabric_.edge(divide.edge).whole : 4;
+    divide.stitches = odd_thing(6) ? there + number(-1, 2) : number(1, std::max(1, there));
+    return divide;
+  }
   What pick_up(Bed of) {
     PickUp pick_up;
     pick_up.bed = of;
@@ -320,9 +329,10 @@ class Generator {
     return scrap;
   }
 
-  decltype(FinishingOperation::what) finishing() {
+  using Finishing = decltype(FinishingOperation::what);
+  Finishing finishing() {
     switch (number(0, 8)) {
-      case 0: return DrawWaste{any_edge()};
+      case 0: return one_in(2) ? Finishing{DrawWaste{any_edge()}} : Finishing{divide()};
       case 1:
       case 2: {
         Graft graft{live_edge(), live_edge()};

@@ -140,6 +140,9 @@ class SlowMachine {
   void run(const Drop& op);
   void run(const OpenSlot& op);
   void run(const DrawWaste& op);
+  void run(const DivideEdge& op);
+  template <class Op>
+  void on_the_fabric(const Op& op);
   void run(const EndPiece&);
 
   // words

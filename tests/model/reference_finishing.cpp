@@ -61,6 +61,42 @@ std::vector<Fault> Sock::finish(const FinishingOperation& operation) {
       edge.live = false;
     }
     edge.waste_in = false;
+  } else if (const auto* divide = std::get_if<DivideEdge>(&operation.what)) {
+    if (!has(divide->edge)) {
+      say(FaultKind::edge_not_open, divide->edge).a = -1;
+      return faults;
+    }
+    const Edge before = edges[divide->edge.value];
+    std::vector<int> order;   // its needles, from the side that is asked for
+    for (const int n : before.needles) order.push_back(n);
+    if (divide->side == Side::right) std::reverse(order.begin(), order.end());
+    const std::set<EdgeKind> kinds{EdgeKind::cast_on, EdgeKind::live, EdgeKind::bound_off};
+    const int there = static_cast<int>(order.size()), asked = divide->stitches;
+    if (before.state == EdgeState::used) {
+      say(FaultKind::edge_already_used, divide->edge, before.used);
+    } else if (!kinds.count(before.kind) || before.state == EdgeState::forming || there != before.whole) {
+      say(FaultKind::edge_not_open, divide->edge).a = static_cast<std::int64_t>(before.state);
+    } else if (asked < 1 || asked > there) {
+      Fault& fault = say(FaultKind::edge_runs_out, divide->edge, before.made);
+      fault.a = asked;
+      fault.b = there;
+    } else if (asked < there) {
+      const bool between = before.between > 0;
+      Edge part = before, rest = before;
+      part.needles = rest.needles = NeedleSet();
+      for (int index = 0; index < there; ++index) (index < asked ? part : rest).needles.insert(order[static_cast<std::size_t>(index)]);
+      part.whole = asked;
+      rest.whole = there - asked;
+      if (between) part.between = asked - 1, rest.between = there - asked - 1;
+      for (YarnEnd& end : ends) {
+        for (int index = 0; index < asked; ++index) {
+          if (end.edge == divide->edge && end.needle == order[static_cast<std::size_t>(index)])
+            end.edge = EdgeId{static_cast<std::uint32_t>(edges.size())};
+        }
+      }
+      edges[divide->edge.value] = rest;
+      edges.push_back(part);
+    }
   } else if (const auto* graft = std::get_if<Graft>(&operation.what)) {
     const bool a_ready = ready(graft->a, true);
     if (graft->a == graft->b) {

@@ -199,7 +199,8 @@ void SlowMachine::run(const OpenSlot& op) {
   slot.opened_by = tag_;
 }
 
-void SlowMachine::run(const DrawWaste& op) {
+template <class Op>
+void SlowMachine::on_the_fabric(const Op& op) {
   if (comb_ && op.edge.given() && comb_in_ == op.edge) {
     say(FaultKind::comb_hangs_in_edge, Bed::main, {}, comb_tag_).edge = op.edge;
     comb_ = false;
@@ -212,6 +213,9 @@ void SlowMachine::run(const DrawWaste& op) {
     faults_.push_back(fault);
   }
 }
+
+void SlowMachine::run(const DrawWaste& op) { on_the_fabric(op); }
+void SlowMachine::run(const DivideEdge& op) { on_the_fabric(op); }
 
 void SlowMachine::run(const EndPiece&) {
   for (const Bed bed : {Bed::main, Bed::second}) {

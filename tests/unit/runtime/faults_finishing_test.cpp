@@ -52,6 +52,45 @@ TEST_CASE("a graft joins equal live edges, from the end where the tail hangs") {
         Kinds{FaultKind::edge_not_open, FaultKind::edge_not_open});
 }
 
+TEST_CASE("a part of an edge is an edge of its own, and the edge is what is left") {
+  Bench bench;
+  bench.cast_on(20);
+  bench(Knit{10});
+  bench(CutYarn{bench.main, 60 * cm});
+  const EdgeId edge = bench(ScrapOff{Bed::main, {bench.centred(20)}, bench.waste}).edges[0];
+  CHECK(finished(bench, DivideEdge{edge, Side::left, 21}) == Kinds{FaultKind::edge_runs_out});
+  CHECK(bench.only().a == 21);
+  CHECK(bench.only().b == 20);
+  CHECK(finished(bench, DivideEdge{edge, Side::left, 0}) == Kinds{FaultKind::edge_runs_out});
+  const Outcome divided = bench.fabric.apply(FinishingOperation{no_tag, DivideEdge{edge, Side::right, 8}});
+  REQUIRE(divided.clean());
+  const EdgeId part = divided.edges.at(0);
+  CHECK(bench.fabric.edge(part).whole == 8);
+  CHECK(bench.fabric.edge(part).needles == NeedleSet::range(bench.at("R3"), bench.at("R10")));
+  CHECK(bench.fabric.edge(edge).whole == 12);
+  CHECK(bench.fabric.edge(edge).needles == NeedleSet::range(bench.at("L10"), bench.at("R2")));
+  CHECK(bench.fabric.edge(edge).live);
+  // All that is left is the edge itself.
+  CHECK(bench.fabric.apply(FinishingOperation{no_tag, DivideEdge{edge, Side::left, 12}}).edges == std::vector<EdgeId>{edge});
+  // The tail hangs at the right end: at the part, and no longer at the rest.
+  const EdgeId middle = bench.fabric.apply(FinishingOperation{no_tag, DivideEdge{edge, Side::left, 4}}).edges.at(0);
+  const EdgeId other = bench.fabric.apply(FinishingOperation{no_tag, DivideEdge{part, Side::left, 4}}).edges.at(0);
+  CHECK(finished(bench, Graft{middle, part, GraftFrom::open_side, true, 60 * cm}).empty());
+  CHECK(finished(bench, DivideEdge{part, Side::left, 1}) == Kinds{FaultKind::edge_already_used});
+  CHECK(finished(bench, Finish{}) ==
+        Kinds{FaultKind::edge_never_secured, FaultKind::edge_never_secured, FaultKind::ends_not_woven});
+  (void)other;
+}
+
+TEST_CASE("rows and an unknown edge are not divided by stitches") {
+  Bench bench;
+  bench.cast_on(10);
+  bench(Knit{10});
+  const Section& section = bench.fabric.section(bench.machine.section());
+  CHECK(finished(bench, DivideEdge{section.left, Side::left, 4}) == Kinds{FaultKind::edge_not_open});
+  CHECK(finished(bench, DivideEdge{EdgeId{77}, Side::left, 4}) == Kinds{FaultKind::edge_not_open});
+}
+
 TEST_CASE("a seam joins rows to rows, equal but for short rows and one in twenty") {
   for (const int rows : {84, 85}) {   // 80 rows allow 4 more
     Bench bench;

@@ -51,6 +51,7 @@ const std::vector<Broken> broken{
     {"bulwark", "  scrap off all as sole_end", "  take off 1 on left as tip, on holder\n  scrap off all as sole_end", "E01", "a st of the toe stays on its holder"},
     {"freeboard", "  work hem_at_end(hem)\n", "  mark row as fold\n  knit 2 * hem\n  decrease 1 on right, 2 in\n  hang fold on all\n  knit 1 row\n", "C31",
      "the hem is one needle short of its first row"},
+    {"dinghy", "to instep sts on right", "to (instep + 2 sts) on right", "E03", "one edge of the instep takes more than the other"},
     {"gangway", "out: 2, back: 1", "out: 2, back: 2", "C38", "the rib to end with is not that of the beginning"},
 };
 
