@@ -30,6 +30,16 @@ struct Part {
   bool found() const { return !edges.empty() || slot.given() || !sections.empty(); }
 };
 
+// Edges that were sewn, grafted or joined to one another. Whether two pieces lie with their purl sides together shows only
+// when all that joins them is known: see twists.hpp.
+struct Met {
+  text::Span where;                // what the designer would mend
+  std::string words, words_to;     // as written: "sole.left", "instep.leg.left + instep.foot.left"
+  std::vector<runtime::EdgeId> edges, edges_to;
+  bool one_to_one = false;         // each edge meets the one in the same place of the other list
+  bool while_knitting = false;     // row for row, from the first row of both
+};
+
 class Bench {
  public:
   explicit Bench(runtime::MachineSpec spec) : spec_(spec) {}
@@ -88,6 +98,7 @@ class Bench {
   bool no_yarn = false;          // a row was knitted without any: what it would have made is missing further on
   std::array<runtime::NeedleSet, 2> held_at_end;   // when the piece ended, by bed: `all` had left them out
   std::set<runtime::EdgeId> divided;   // edges of which a part was taken: their names are what is left of them
+  std::vector<Met> met;
   bool hung_in_part = false;     // loops and needles did not agree: that some needles stayed empty is known
   std::int64_t steps = 0;
   std::int32_t most_needles = 0;

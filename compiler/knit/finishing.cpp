@@ -151,6 +151,15 @@ void Knitter::finishing(const syntax::Step& step, Place& place, std::vector<Step
   operation.with_own_tail = with_tail;
 
   const std::vector<AskedPart> parts = asked_parts(step, place);
+  const auto words_of = [&](const std::vector<syntax::EdgeRef>& refs) {
+    std::string words;
+    for (const syntax::EdgeRef& ref : refs) words += (words.empty() ? "" : " + ") + edge_name(ref);
+    return words;
+  };
+  const auto have_met = [&](std::size_t i, Bench& bench) {
+    const bool one_to_one = a[i].size() == step.edges.size() && b[i].size() == step.edges_to.size() && a[i].size() == b[i].size();
+    if (!mirrored_) bench.met.push_back({sites_[tag(step.verb)].mend, words_of(step.edges), words_of(step.edges_to), a[i], b[i], one_to_one, false});
+  };
   const auto in_part = [&](std::size_t i, SizeRecord& record) {
     std::vector<runtime::EdgeId> edges = a[i];
     edges.insert(edges.end(), b[i].begin(), b[i].end());
@@ -190,6 +199,7 @@ void Knitter::finishing(const syntax::Step& step, Place& place, std::vector<Step
         const runtime::Edge &a_edge = bench.fabric().edge(graft.a), &b_edge = bench.fabric().edge(graft.b);
         record.amount = grafted_loops(a_edge, b_edge);
         record.second_amount = grafted_loops(b_edge, a_edge);
+        have_met(i, bench);
         report_faults(bench.finish({tag(step.verb), graft}), i);
       });
       return;
@@ -215,6 +225,7 @@ void Knitter::finishing(const syntax::Step& step, Place& place, std::vector<Step
         record.idle = record.amount == 0 && record.second_amount == 0;
         const std::int64_t more = record.amount - record.second_amount;
         if (record.rows && more != 0) record.extra_rows = more > 0 ? rows_of_short_rows(bench, seam.a, seam.b, more) : rows_of_short_rows(bench, seam.b, seam.a, -more);
+        have_met(i, bench);
         report_faults(bench.finish({tag(step.verb), seam}), i, &seam);
       });
       return;

@@ -139,6 +139,7 @@ class Knitter {
   };
   std::vector<Joined> joined_edges(const syntax::Step& step, Place& place, Operation& operation);
   bool knit_passes(const syntax::Step& step, std::size_t size, std::int64_t count, bool rounds, const Joined& joined);
+  void have_met(const syntax::Step& step, std::size_t size, const Joined& joined);
   void report_idle_second(SizeSet active, bool piece_ends);
   void check_gauge_of(const syntax::Expr&, Place&, const Counts& rows);
   bool measured(const syntax::Expr&, const grade::Frame&) const;

@@ -10,6 +10,7 @@
 #include "compiler/knit/one_sock.hpp"
 #include "compiler/knit/prose.hpp"
 #include "compiler/knit/pairs.hpp"
+#include "compiler/knit/twists.hpp"
 #include "compiler/knit/unsewn.hpp"
 #include "compiler/knit/yarns.hpp"
 #include "compiler/values/format.hpp"
@@ -109,6 +110,7 @@ EditionFacts knit_edition(const names::Program& program, std::uint16_t index, co
   check_sewn(program, first, facts.pieces, findings, index);
   check_one_sock(program, findings, index);
   check_pairs(program, first, facts.pieces, findings, index);
+  check_twists(first, findings, index);
   // A size that was left must have been told why: nothing is ever written from half a record.
   grade::SizeSet left = 0;
   for (std::size_t i = 0; i < first.benches().size(); ++i)

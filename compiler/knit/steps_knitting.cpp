@@ -182,9 +182,30 @@ bool Knitter::knit_passes(const syntax::Step& step, std::size_t size, std::int64
     lose(size_bit(size));
     return false;
   }
-  if (joined.any()) return apply(step, size, runtime::KnitJoined{count, joined.left, joined.right}).waste_drawn;
+  if (joined.any()) {
+    const runtime::Outcome outcome = apply(step, size, runtime::KnitJoined{count, joined.left, joined.right});
+    have_met(step, size, joined);
+    return outcome.waste_drawn;
+  }
   apply(step, size, runtime::Knit{count, rounds ? runtime::KnitMode::rounds : runtime::KnitMode::rows});
   return false;
+}
+
+// What was joined to the sides of this section; a step that is worked again joins the same sides.
+void Knitter::have_met(const syntax::Step& step, std::size_t size, const Joined& joined) {
+  Bench& bench = benches_[size];
+  const runtime::SectionId here = bench.machine().section();
+  if (mirrored_ || !bench.fabric().has(here)) return;
+  const text::Span mend = sites_[tag(step.verb)].mend;
+  for (const syntax::Clause& c : step.clauses) {
+    if (c.kind != ClauseKind::joining || !c.side) continue;
+    const bool left = *c.side == syntax::Side::left;
+    const runtime::Section& section = bench.fabric().section(here);
+    Met met{mend == step.verb ? c.span : mend, left ? "left" : "right", {}, {left ? section.left : section.right}, left ? joined.left : joined.right, false, true};
+    for (const syntax::EdgeRef& ref : c.edges) met.words_to += (met.words_to.empty() ? "" : " + ") + edge_name(ref);
+    const auto same = [&](const Met& m) { return m.where == met.where && m.edges == met.edges && m.edges_to == met.edges_to; };
+    if (std::none_of(bench.met.begin(), bench.met.end(), same)) bench.met.push_back(std::move(met));
+  }
 }
 
 void Knitter::knit_to_row(const syntax::Step& step, Place& place, std::vector<Step>& out) {
