@@ -150,11 +150,13 @@ void Knitter::pick_up(const syntax::Step& step, Place& place, std::vector<Step>&
   operation.side = told(*side);
   // An edge that is joined already, as the sides of a square heel, has no loop to give and is not told.
   const auto gives_loops = [&](const syntax::EdgeRef& ref) {
-    std::vector<SizeSet> told_missing(1, 0);
+    SizeSet told_missing = 0;
     for (std::size_t i = 0; i < sizes_; ++i) {
       if (!has_size(place.active, i)) continue;
       std::int64_t joined = 0, left = 0;
-      for (const runtime::EdgeId id : sum_of_edges({ref}, i, told_missing)) {
+      const std::optional<Part> part = edge(ref, i, told_missing);
+      if (!part) continue;
+      for (const runtime::EdgeId id : part->edges) {
         joined += benches_[i].fabric().edge(id).joined;
         left += benches_[i].fabric().edge(id).rows - benches_[i].fabric().edge(id).joined;
       }

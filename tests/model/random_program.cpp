@@ -205,13 +205,13 @@ class Generator {
                       number(0, 3) * 100'000};
       case 38: return odd_thing(3) ? What{Drop{of, among(all)}} : What{Knit{1}};
       case 39: return one_in(2) ? What{OpenSlot{slot(), one_in(2)}} : What{DrawWaste{any_edge()}};
-      case 42: return one_in(2) ? What{divide()} : knit();
       case 40: return one_in(4) ? What{EndPiece{}} : What{Knit{number(1, 2)}};
       case 41:
         return KnitJoined{number(1, one_in(3) ? 30 : 4), one_in(2) ? joined_edges() : std::vector<EdgeId>{},
                           one_in(2) ? joined_edges() : std::vector<EdgeId>{}};
       case 42:
       case 43: return MarkRow{of, one_in(3) ? among(all) : all};
+      case 44: return one_in(2) ? What{divide()} : knit();
       default: return knit();
     }
   }
