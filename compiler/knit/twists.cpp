@@ -128,11 +128,12 @@ void check_twists(const Knitter& knitter, findings::Findings& findings, std::uin
   }
   for (const Twist& twist : twists) {
     const Met& met = *twist.met;
+    const char* meet = met.words.find(" + ") == std::string::npos ? "meets" : "meet";
     auto builder = findings.report<findings::Code::E40>(met.where);
-    if (twist.way == Lying::opposite) builder.label("`{}` meets `{}`, of a piece that is knitted the other way", met.words, met.words_to);
-    else if (twist.way == Lying::alike) builder.label("`{}` meets `{}`, and both pieces begin at the same end", met.words, met.words_to);
-    else builder.label("`{}` meets `{}`; another edge of these pieces is joined left to right", met.words, met.words_to);
-    builder.help("`{} to {}`: the purl sides lie together", met.words, other_side(met.words_to)).at(edition, twist.sizes);
+    if (twist.way == Lying::opposite) builder.label("`{}` {} `{}`, of a piece that is knitted the other way", met.words, meet, met.words_to);
+    else if (twist.way == Lying::alike) builder.label("`{}` {} `{}`, and both pieces begin at the same end", met.words, meet, met.words_to);
+    else builder.label("`{}` {} `{}`; another edge of these pieces is joined left to right", met.words, meet, met.words_to);
+    builder.help("`{}{} to {}`: the purl sides lie together", met.while_knitting ? "joining " : "", met.words, other_side(met.words_to)).at(edition, twist.sizes);
   }
 }
 
