@@ -195,8 +195,10 @@ void joined_to(const Telling& t, Told& told) {
   std::vector<knit::Joining> rows, loops;
   for (const knit::Joining& one : t.operation().joining)
     (one.edges.empty() || along_rows(one.edges.front()) ? rows : loops).push_back(one);
-  const std::size_t head = told.sentences.size() - 1;
+  std::size_t head = told.sentences.size() - 1;
+  const std::size_t said_before = told.tension_at;
   joined_along_rows(t, rows, told);
+  head += told.tension_at - said_before;   // how pieces are joined is said before the row
   taken_in(t, loops, head, !rows.empty(), told);
 }
 

@@ -1,13 +1,15 @@
 #include "compiler/document/selecting_row.hpp"
 
+#include <utility>
+
+#include "compiler/document/look_ahead.hpp"
+
 namespace stk::document {
 
 namespace {
 
 using knit::Act;
-using knit::SizeSet;
 using knit::Step;
-using Kind = Step::Kind;
 
 // What may be done between the row and the chart without a needle being touched.
 bool leaves_the_needles(Act act) {
@@ -26,48 +28,32 @@ bool leaves_the_needles(Act act) {
   }
 }
 
-struct Way {  // of one size
-  std::size_t size;
-  const Step* plain = nullptr;  // the step of plain rows just knitted
-  std::map<const Step*, SizeSet>& found;
-
-  void follow(const std::vector<Step>& steps) {
-    for (const Step& step : steps) {
-      if (!knit::has(step.sizes, size)) continue;
-      if (step.kind == Kind::repeat) {
-        plain = nullptr;
-      } else if (step.kind != Kind::operation) {
-        follow(step.steps);
-      } else if (!step.records[size].idle) {
-        operation(step);
-      }
-    }
-  }
-
-  void operation(const Step& step) {
+class RowAwaitsChart {
+ public:
+  bool ends(const Step& step) const { return step.kind == Step::Kind::repeat; }
+  void forget() { plain_ = nullptr; }
+  const Step* pass(const Step& step, const knit::SizeRecord& record) {
     switch (step.operation.act) {
       case Act::knit:
       case Act::knit_to_row:
-        plain = step.records[size].amount > 0 ? &step : nullptr;
-        break;
+        plain_ = record.amount > 0 ? &step : nullptr;
+        return nullptr;
       case Act::knit_chart:
-        if (plain != nullptr) found[plain] |= SizeSet{1} << size;
-        plain = nullptr;
-        break;
+        return std::exchange(plain_, nullptr);
       default:
-        if (!leaves_the_needles(step.operation.act)) plain = nullptr;
+        if (!leaves_the_needles(step.operation.act)) plain_ = nullptr;
+        return nullptr;
     }
   }
+
+ private:
+  const Step* plain_ = nullptr;  // the step of plain rows just knitted
 };
 
 }  // namespace
 
-std::map<const Step*, SizeSet> rows_before_charts(const std::vector<Step>& steps, SizeSet sizes) {
-  std::map<const Step*, SizeSet> found;
-  for (std::size_t size = 0; size < 64; ++size) {
-    if (knit::has(sizes, size)) Way{size, nullptr, found}.follow(steps);
-  }
-  return found;
+std::map<const Step*, knit::SizeSet> rows_before_charts(const std::vector<Step>& steps, knit::SizeSet sizes) {
+  return looked_ahead<RowAwaitsChart>(steps, sizes);
 }
 
 }  // namespace stk::document
