@@ -109,6 +109,7 @@ EditionFacts knit_edition(const names::Program& program, std::uint16_t index, co
   facts.measures = measure_facts(program, evaluator, findings);
   check_sewn(program, first, facts.pieces, findings, index);
   check_one_sock(program, findings, index);
+  check_partners(program, first, facts.pieces, findings, index);
   check_pairs(program, first, facts.pieces, findings, index);
   check_twists(first, findings, index);
   // A size that was left must have been told why: nothing is ever written from half a record.
