@@ -59,7 +59,11 @@ void FaultReporter::marked_row_unfit() {
           .help("knit the rows of the hem first; what is held knits none");
       break;
     case 1:
-      builder.label("it lies in fabric that is not on these needles").help("an edge to be hung here is taken off: `scrap off … as NAME`");
+      if (bench_.fabric().edge(f_.edge).piece == bench_.machine().piece()) {
+        builder.label("the work has been off its needles since, and has lost its marks").help("mark the row after that, and hang it before the work is taken off or turned over again");
+      } else {
+        builder.label("it lies in another piece").help("an edge to be hung here is taken off: `scrap off … as NAME`");
+      }
       break;
     case 2:
       builder.label("{} {}", needles, bench_.fabric().edge(f_.edge).bed != f_.bed ? "are of the other bed" : one ? "carries no stitch" : "carry no stitches")
