@@ -81,6 +81,17 @@ void bare_bed(const Telling& t, Told& told) {
       fmt::format("put {}{} in WP and all other needles in NWP", t.needles(), second ? " of the second bed" : ""));
 }
 
+// Turned over, the yarn comes to the other side, and the carriage goes there before anything hangs again: with the needles
+// full it would drop what it passed, and slid along the bed it would count a row.
+bool carriage_follows(const Telling& t, Told& told) {
+  const bool goes = t.always([](const SizeRecord& r) { return r.before.carriage != r.after.carriage; });
+  if (!goes || t.memory().threaded.empty() || t.memory().yarn_cut) return false;
+  const bool left = t.always([](const SizeRecord& r) { return r.after.carriage == knit::Side::left; });
+  told.sentences.push_back(fmt::format("take the yarn out of the feeder, lift the carriage off the bed and set it on again on the {}",
+                                       left ? "left" : "right"));
+  return true;
+}
+
 // The lower edge of a slot while its waste is still in it.
 bool below_a_line(const Telling& t) {
   const auto& edges = t.operation().edges;
@@ -114,6 +125,7 @@ Told tell_hang_edge(const Telling& t) {
   const bool hem = t.always([](const SizeRecord& r) { return r.before.stitches > 0; });
   const bool open_hem = hem && t.memory().cast_on == Method::open_on_waste;
   if (comb && !waste) told.sentences.push_back("unhang the comb and the weights");   // it hangs in the edge that is wanted
+  const bool follows = carriage_follows(t, told);
   switch (t.operation().method) {
     case Method::by_loops_between:
       if (t.always([](const SizeRecord& r) { return r.amount < r.before.stitches - 1; })) {   // a 2x1 rib, say
@@ -200,13 +212,7 @@ Told tell_hang_edge(const Telling& t) {
     told.sentences.push_back(t.in_part() ? fmt::format("draw {} out of these sts and leave it in the others", t.waste())
                                          : fmt::format("draw out {}", t.waste()));
   }
-  // Turned over, the yarn has come to the other side: the carriage follows it without knitting.
-  const bool follows = t.always([](const SizeRecord& r) { return r.before.carriage != r.after.carriage; });
-  if (follows && !t.memory().threaded.empty() && !t.memory().yarn_cut) {
-    const bool left = t.always([](const SizeRecord& r) { return r.after.carriage == knit::Side::left; });
-    told.sentences.push_back(fmt::format("take the yarn out of the feeder, move the carriage to the {} and thread the yarn again",
-                                         left ? "left" : "right"));
-  }
+  if (follows) told.sentences.push_back("thread the yarn again");
   const bool second_alone = t.always([](const SizeRecord& r) {
     return r.before.stitches == 0 && r.after.second_bed > 0 && r.after.second_bed == r.after.stitches;
   });

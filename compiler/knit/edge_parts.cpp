@@ -86,6 +86,13 @@ bool Knitter::take_parts(const syntax::Step& step, std::size_t size, const std::
       bench.lost = true;
       return false;
     }
+    for (std::size_t m = 0; m < k; ++m) {
+      if (!(edges[m] == edges[k]) || asked[m].side != asked[k].side) continue;
+      findings_.report<Code::E06>(asked[k].span).label("these are the stitches that were named before")
+          .help("the same edge has another end: `left half` and `right half`, `… on left` and `… on right`").at(edition_, size_bit(size));
+      bench.lost = true;
+      return false;
+    }
     wanted[k] = asked[k].half ? edge.whole / 2 : std::clamp<std::int64_t>(*asked[k].counts[size], 0, runtime::needle_limit);
   }
   record.part_counts.assign(asked.size(), 0);
