@@ -7,7 +7,8 @@
 
 namespace stk::knit {
 
-// Looks at pieces made more than once whose short rows, and lines of waste for a heel, all lie to one side of the middle.
+// Looks at pieces made more than once whose short rows, and lines of waste for a heel, all lie to one side of the middle,
+// or whose heel flap hangs from one half of the needles.
 void check_pairs(const names::Program& program, const Knitter& knitter, const std::vector<PieceFacts>& pieces,
                  findings::Findings& findings, std::uint16_t edition);
 
