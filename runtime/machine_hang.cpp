@@ -94,8 +94,9 @@ bool Machine::marked_row_fits(Outcome& outcome, const Hang& hang, const NeedleSe
   return false;
 }
 
-// The cast-on of the fabric that hangs from the needles, or a marked row of it. A hem lies over its own stitches, and so does the edge hung on
-// the bed that faces them: straight up. Beside the work the fabric is folded sideways, and its order turns round.
+// The cast-on of the fabric that hangs from the needles, or a marked row of it. A hem lies over its own stitches, and so
+// does the edge hung on the bed that faces them: straight up. Beside the work the fabric is folded sideways, and its order
+// turns round.
 void Machine::check_order_hung(Outcome& outcome, const Hang& hang, const NeedleSet& here, bool in_gaps) {
   const Edge& edge = fabric_->edge(hang.edge);
   if ((edge.kind != EdgeKind::cast_on && edge.kind != EdgeKind::row) || edge.piece != piece_ || here.count() < 2) return;

@@ -215,7 +215,7 @@ enum class HangOrder : std::uint8_t { straight, reversed, folded };
 //            of the main bed, open on `open_side`: the fabric becomes a tube
 // `carriage` says where the carriage is to start, allowed while no yarn is threaded or the thread is new
 // [carriage_elsewhere]. A comb hanging in the edge is moved to the fold when `moves_comb` (Outcome::comb_moved), else
-// [comb_hangs_in_edge]. Waste and cord that hold a cast-on edge come away with it (Outcome::waste_drawn).
+// [comb_hangs_in_edge]. Waste and cord that hold a cast-on edge come away with it (Outcome::waste_drawn). Its yarn comes along.
 struct Hang {
   EdgeId edge{};
   Bed bed = Bed::main;

@@ -70,7 +70,7 @@ void FaultReporter::marked_row_unfit() {
           .help("it is hung as a hem, on needles that carry the rows above it");
       break;
     default:
-      builder.label("it goes straight up, one stitch on each needle").help("`hang … on all`, and no more");
+      builder.label("it goes straight up, one stitch on each needle").help("`hang … on all` alone, neither `folded` nor `by loops between`");
       break;
   }
   cause(builder, "marked here");

@@ -86,7 +86,10 @@ void FaultReporter::report() {
       return;
     }
     case FaultKind::transfer_at_half_pitch: at<Code::B01>().label("the needles face gaps here").help("`pitch full` before the transfer"); return;
-    case FaultKind::edge_runs_out: cause(at<Code::C03>().label("{} asked of an edge of {}", f_.a, f_.b), "made here"); return;
+    case FaultKind::edge_runs_out: 
+      cause(at<Code::C03>().label("{} asked of an edge of {}", f_.a, f_.b)
+                .help("a part has 1 stitch at least, {} at most; what an earlier step took of this edge is gone from it", f_.b), "made here");
+      return;
     case FaultKind::hang_counts_differ: hang_counts(); return;
     case FaultKind::hung_aside: {
       const std::int64_t by = f_.a < 0 ? -f_.a : f_.a;

@@ -1,9 +1,27 @@
 // Edges come back on the needles: hung, picked up along, joined while knitting. Each fault raised, and quiet.
 #include <catch2/catch.hpp>
 
+#include <array>
+
 #include "tests/unit/runtime/support.hpp"
 
 using namespace stk::runtime;
+
+namespace {
+
+// A piece of 20 stitches and 60 rows is off on waste; of a second one 20 stitches are cast on. The section of each.
+std::array<SectionId, 2> one_done_and_one_begun(Bench& bench) {
+  const SectionId first = bench(BeginSection{}).section;
+  bench.cast_on(20);
+  bench(Knit{60});
+  bench(CutYarn{bench.main});
+  bench(ScrapOff{Bed::main, {bench.centred(20)}, bench.waste});
+  const SectionId second = bench(BeginSection{}).section;
+  bench.cast_on(20);
+  return {first, second};
+}
+
+}  // namespace
 
 TEST_CASE("a hem's loops are counted by their kind") {
   // Every other needle over `across`: the loops between are one fewer than the stitches.
@@ -129,13 +147,7 @@ TEST_CASE("both gussets picked up before a row: the second one lies beyond the y
 
 TEST_CASE("a second piece is joined to the first while it is knitted") {
   Bench bench;
-  const SectionId first = bench(BeginSection{}).section;
-  bench.cast_on(20);
-  bench(Knit{60});
-  bench(CutYarn{bench.main});
-  bench(ScrapOff{Bed::main, {bench.centred(20)}, bench.waste});
-  const SectionId second = bench(BeginSection{}).section;
-  bench.cast_on(20);
+  const auto [first, second] = one_done_and_one_begun(bench);
   const Outcome outcome = bench(KnitJoined{60, {bench.fabric.section(first).right}});
   CHECK(outcome.faults.empty());
   CHECK(outcome.passes == 60);
@@ -249,13 +261,7 @@ TEST_CASE("a piece is joined on both sides while it is knitted, and leaves nothi
 
 TEST_CASE("a joined piece turns a partly joined selvedge over to the seam") {
   Bench bench;
-  const SectionId first = bench(BeginSection{}).section;
-  bench.cast_on(20);
-  bench(Knit{60});
-  bench(CutYarn{bench.main});
-  bench(ScrapOff{Bed::main, {bench.centred(20)}, bench.waste});
-  const SectionId second = bench(BeginSection{}).section;
-  bench.cast_on(20);
+  const auto [first, second] = one_done_and_one_begun(bench);
   bench(KnitJoined{20, {bench.fabric.section(first).right}});
   bench(Knit{40});
   CHECK(finished(bench, Seam{{bench.fabric.section(second).left}, {bench.fabric.section(first).right}}).empty());
